@@ -1,0 +1,47 @@
+import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { defineConfig } from 'electron-vite';
+import { resolve } from 'node:path';
+
+const root = import.meta.dirname;
+const rendererPort = 5199;
+
+/**
+ * One build for both hosts: `main` runs under Electron, `serve` under plain Node, and the sandboxed preload is
+ * CommonJS because a sandboxed page cannot load a module there.
+ */
+export default defineConfig({
+  main: {
+    build: {
+      outDir: resolve(root, 'out/main'),
+      rolldownOptions: {
+        input: { main: resolve(root, 'src-main/main.ts'), serve: resolve(root, 'src-main/serve.ts') },
+      },
+    },
+  },
+  preload: {
+    build: {
+      outDir: resolve(root, 'out/preload'),
+      externalizeDeps: false,
+      rolldownOptions: {
+        input: { preload: resolve(root, 'src-main/hosts/electron/preload.ts') },
+        output: { format: 'cjs', entryFileNames: '[name].cjs' },
+      },
+    },
+  },
+  renderer: {
+    root: resolve(root, 'src-renderer'),
+    plugins: [svelte({ configFile: false })],
+    server: {
+      host: '127.0.0.1',
+      port: rendererPort,
+      strictPort: true,
+      hmr: { host: '127.0.0.1', clientPort: rendererPort },
+    },
+    build: {
+      outDir: resolve(root, 'out/renderer'),
+      emptyOutDir: true,
+      minify: true,
+      rolldownOptions: { input: { index: resolve(root, 'src-renderer/index.html') } },
+    },
+  },
+});

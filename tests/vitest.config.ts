@@ -1,0 +1,34 @@
+import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { svelteTesting } from '@testing-library/svelte/vite';
+import { resolve } from 'node:path';
+import { defineConfig } from 'vitest/config';
+
+const root = resolve(import.meta.dirname, '..');
+
+/** Core, main, contract, migrations and tidy run in plain Node; components of the page run in jsdom. */
+export default defineConfig({
+  test: {
+    projects: [
+      {
+        root,
+        test: {
+          name: 'node',
+          environment: 'node',
+          include: ['tests/**/*.test.ts'],
+          exclude: ['tests/renderer/**', 'tests/journeys/**'],
+          env: { TZ: 'UTC' },
+        },
+      },
+      {
+        root,
+        plugins: [svelte({ configFile: false }), svelteTesting()],
+        test: {
+          name: 'renderer',
+          environment: 'jsdom',
+          include: ['tests/renderer/**/*.test.ts'],
+          env: { TZ: 'UTC' },
+        },
+      },
+    ],
+  },
+});
