@@ -1,0 +1,19 @@
+import { bookContract } from './book.ts';
+import { cellarContract } from './cellar.ts';
+import { culturesContract } from './cultures.ts';
+import { findContract } from './find.ts';
+import { houseRulesContract } from './house-rules.ts';
+import { ledgerContract } from './ledger.ts';
+import { shelvesContract } from './shelves.ts';
+
+/** The one table of methods: every host answers it, every screen is typed by it. */
+export const contract = {
+  cellar: cellarContract,
+  houseRules: houseRulesContract,
+  ledger: ledgerContract,
+  shelves: shelvesContract,
+  book: bookContract,
+  cultures: culturesContract,
+  find: findContract,
+};
+export type Contract = typeof contract;

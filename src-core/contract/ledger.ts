@@ -1,0 +1,119 @@
+import { oc } from '@orpc/contract';
+import { z } from 'zod';
+import { Act, ActDraft } from '../ledger/act.ts';
+import { BatchId, CultureId, EntryId, VesselId } from '../ledger/ids.ts';
+import { LedgerError } from '../ledger/ledger-error.ts';
+import { Posting } from '../ledger/postings.ts';
+import { ShelfRow } from './shelves.ts';
+
+/** Text as typed by field name; kept beside what was understood. */
+export const Typed = z
+  .record(z.string().max(40), z.string().max(4000))
+  .refine((t) => Object.keys(t).length <= 60, {
+    error: 'at most 60 fields',
+  });
+const RequestId = z.uuid();
+/** Epoch ms between 1970 and 2200. */
+const Instant = z.int().min(0).max(7_258_118_400_000);
+
+/** A line of the book as it is read back, with the names of what it speaks of and whether it has been struck. */
+export const EntryRow = z.object({
+  entryId: EntryId,
+  sequence: z.int(),
+  happenedAtMs: z.number(),
+  writtenAtMs: z.number(),
+  act: Act,
+  postings: z.array(Posting),
+  typed: z.record(z.string(), z.string()),
+  struck: z.boolean(),
+  /** Display names by id: vessels, batches, cultures, places and shelves the act mentions. */
+  names: z.record(z.string(), z.string()),
+});
+export type EntryRow = z.infer<typeof EntryRow>;
+
+/** What Undo and Redo would do next, as the entries they would reverse. */
+export const UndoState = z.object({ undo: EntryRow.nullable(), redo: EntryRow.nullable() });
+export type UndoState = z.infer<typeof UndoState>;
+
+/** The answer to every act: the entry as written, the vessels as they now stand, and what can be undone. */
+export const Posted = z.object({
+  entry: EntryRow,
+  /** Vessels whose row changed; a vessel gone from the shelf is in `goneVesselIds`. */
+  rows: z.array(ShelfRow),
+  goneVesselIds: z.array(VesselId),
+  undoState: UndoState,
+});
+export type Posted = z.infer<typeof Posted>;
+
+/** What an act would do, worked out without writing: volumes before and after, and liquid leaving the vessels. */
+export const Plan = z.object({
+  vessels: z.array(
+    z.object({
+      vesselId: VesselId,
+      name: z.string(),
+      beforeUl: z.int(),
+      afterUl: z.int(),
+      capacityUl: z.int(),
+    }),
+  ),
+  outside: z.array(Posting),
+});
+export type Plan = z.infer<typeof Plan>;
+
+const refusals = { REFUSED: { status: 422, data: LedgerError } } as const;
+const writeErrors = {
+  ...refusals,
+  NOT_WRITTEN: {
+    status: 507,
+    data: z.object({ type: z.enum(['DiskFull', 'ReadOnly', 'OtherFault']), detail: z.string() }),
+  },
+} as const;
+
+export const ledgerContract = {
+  /** Writes one act. The same `requestId` sent again answers as before and writes nothing. */
+  post: oc
+    .input(
+      z.strictObject({
+        requestId: RequestId,
+        act: ActDraft,
+        /** When it happened; null means now. */
+        happenedAtMs: Instant.nullable(),
+        typed: Typed,
+      }),
+    )
+    .output(Posted)
+    .errors(writeErrors),
+  plan: oc
+    .input(z.strictObject({ act: ActDraft, happenedAtMs: Instant.nullable() }))
+    .output(Plan)
+    .errors(refusals),
+  undo: oc
+    .input(z.strictObject({ requestId: RequestId }))
+    .output(Posted)
+    .errors(writeErrors),
+  redo: oc
+    .input(z.strictObject({ requestId: RequestId }))
+    .output(Posted)
+    .errors(writeErrors),
+  /** Strikes one entry through, wherever it stands, by a reversing entry. */
+  strike: oc
+    .input(z.strictObject({ requestId: RequestId, entryId: EntryId }))
+    .output(Posted)
+    .errors(writeErrors),
+  undoState: oc.output(UndoState),
+  entries: oc
+    .input(
+      z.strictObject({
+        about: z
+          .discriminatedUnion('kind', [
+            z.strictObject({ kind: z.literal('vessel'), vesselId: VesselId }),
+            z.strictObject({ kind: z.literal('batch'), batchId: BatchId }),
+            z.strictObject({ kind: z.literal('culture'), cultureId: CultureId }),
+          ])
+          .nullable(),
+        beforeSequence: z.int().min(0).nullable(),
+        limit: z.int().min(1).max(500),
+      }),
+    )
+    .output(z.object({ entries: z.array(EntryRow), more: z.boolean() })),
+};

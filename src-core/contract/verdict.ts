@@ -1,0 +1,23 @@
+import { z } from 'zod';
+
+export const VERDICT_WORDS = ['notKnown', 'notShownSafeYet', 'meetsTheRule', 'doNotUse'] as const;
+
+/** One rule that spoke. `sayKey` picks the sentence; `numbers` are the facts it used, unrounded. */
+export const Finding = z.object({
+  ruleId: z.string(),
+  verdict: z.enum(['ok', 'caution', 'unknown_measure_first', 'do_not']),
+  reason: z.string().nullable(),
+  sayKey: z.string(),
+  numbers: z.record(z.string(), z.union([z.number(), z.string(), z.null()])),
+  sourceIds: z.array(z.string()),
+});
+export type Finding = z.infer<typeof Finding>;
+
+/** What the rules say of one use. Never stored as truth: it follows from the book and from today. */
+export const Verdict = z.object({
+  use: z.string(),
+  word: z.enum(VERDICT_WORDS),
+  findings: z.array(Finding),
+  measureNext: z.object({ quantity: z.string(), why: z.string() }).nullable(),
+});
+export type Verdict = z.infer<typeof Verdict>;

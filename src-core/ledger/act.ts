@@ -1,0 +1,263 @@
+import { z } from 'zod';
+import { BatchId, CultureId, EntryId, PlaceId, ShelfId, VesselId } from './ids.ts';
+import { Closure, CultureSort, FermentKind, FilledStage, Material, Mouth, Silhouette } from './stage.ts';
+
+/** Largest volume of one amount: 9e15 µL would still be exact; a cellar vessel is capped at 100,000 L. */
+export const VOLUME_MAX_UL = 100_000_000_000;
+
+const hasNoControls = (text: string): boolean =>
+  !/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/u.test(text);
+const plain = (max: number) => z.string().max(max).refine(hasNoControls, { error: 'no control characters' });
+
+/** A name: one line, 1 to 120 characters after trimming. */
+export const Name = plain(120)
+  .trim()
+  .min(1)
+  .refine((text) => !text.includes('\n'), { error: 'one line' });
+/** A note: any text up to 4,000 characters, line breaks allowed. */
+export const NoteText = plain(4000).trim();
+export const VolumeUl = z.int().min(1).max(VOLUME_MAX_UL);
+const VolumeOrNoneUl = z.int().min(0).max(VOLUME_MAX_UL);
+
+const placeFields = { name: Name, note: NoteText };
+const shelfFields = {
+  name: Name,
+  letter: z.string().regex(/^[A-Z]{1,2}$/),
+  positions: z.int().min(1).max(2000),
+};
+const standsAt = { shelfId: ShelfId.nullable(), position: z.int().min(1).max(2000).nullable() };
+const vesselFields = {
+  name: plain(120).trim(),
+  silhouette: Silhouette,
+  capacityUl: VolumeUl,
+  mouth: Mouth,
+  material: Material,
+  closure: Closure,
+  note: NoteText,
+};
+const cultureFields = { name: Name, sort: CultureSort, source: NoteText, note: NoteText };
+
+export const ACIDS = ['acetic', 'malic', 'tartaric', 'citric', 'lactic', 'sulfuric'] as const;
+export const GRAVITY_INSTRUMENTS = ['hydrometer', 'refractometer', 'laboratory'] as const;
+export const ACIDITY_METHODS = ['syringeKit', 'burette', 'laboratory', 'label'] as const;
+export const PH_METHODS = [
+  'meterToday',
+  'meterThisWeek',
+  'meterUnknown',
+  'narrowStrip',
+  'wideStrip',
+] as const;
+
+/**
+ * What was read off the instruments, in canonical units. Every value is optional, at least one must be there.
+ * Gravity is the specific gravity as read (20/20 °C scale when `gravityCalibrationCelsius` is 20); the corrected
+ * value is worked out from it and never stored in its place.
+ */
+export const ReadingValues = z
+  .strictObject({
+    gravitySg: z.number().min(0.9).max(1.6).nullable(),
+    gravityInstrument: z.enum(GRAVITY_INSTRUMENTS).nullable(),
+    gravityCalibrationCelsius: z.number().min(0).max(40).nullable(),
+    temperatureCelsius: z.number().min(-20).max(100).nullable(),
+    ph: z.number().min(0).max(14).nullable(),
+    phMethod: z.enum(PH_METHODS).nullable(),
+    acidityGramsPer100Ml: z.number().min(0).max(100).nullable(),
+    acidityAs: z.enum(ACIDS).nullable(),
+    acidityMethod: z.enum(ACIDITY_METHODS).nullable(),
+    acidityUncertainty: z.number().min(0).max(20).nullable(),
+    volumeUl: VolumeUl.nullable(),
+    freeSulfiteMgPerL: z.number().min(0).max(5000).nullable(),
+    alcoholPercentVolume: z.number().min(0).max(100).nullable(),
+    taste: NoteText,
+  })
+  .refine(
+    (v) =>
+      v.gravitySg !== null ||
+      v.temperatureCelsius !== null ||
+      v.ph !== null ||
+      v.acidityGramsPer100Ml !== null ||
+      v.volumeUl !== null ||
+      v.freeSulfiteMgPerL !== null ||
+      v.alcoholPercentVolume !== null ||
+      v.taste !== '',
+    { error: 'a reading needs at least one value' },
+  );
+export type ReadingValues = z.infer<typeof ReadingValues>;
+
+/** What went into a must or a jar besides the volume: a name and an amount, kept with the text as typed. */
+export const Ingredient = z.strictObject({
+  name: Name,
+  amountTyped: plain(60).trim(),
+  massUg: z.int().min(0).max(9e15).nullable(),
+});
+export type Ingredient = z.infer<typeof Ingredient>;
+
+const AddPlace = z.strictObject({ kind: z.literal('addPlace'), placeId: PlaceId, ...placeFields });
+const AddShelf = z.strictObject({
+  kind: z.literal('addShelf'),
+  shelfId: ShelfId,
+  placeId: PlaceId,
+  ...shelfFields,
+});
+const AddVessel = z.strictObject({
+  kind: z.literal('addVessel'),
+  vesselId: VesselId,
+  number: z.int().min(1),
+  ...vesselFields,
+  ...standsAt,
+});
+const AddCulture = z.strictObject({
+  kind: z.literal('addCulture'),
+  cultureId: CultureId,
+  ...cultureFields,
+  parentCultureId: CultureId.nullable(),
+  standing: z
+    .strictObject({ vesselId: VesselId, volumeUl: VolumeUl, batchId: BatchId, code: Name })
+    .nullable(),
+});
+const StartBatch = z.strictObject({
+  kind: z.literal('startBatch'),
+  batchId: BatchId,
+  code: Name,
+  name: Name,
+  ferment: FermentKind,
+  vesselId: VesselId,
+  volumeUl: VolumeUl,
+  stage: FilledStage,
+  ingredients: z.array(Ingredient).max(60),
+  measured: ReadingValues.nullable(),
+  note: NoteText,
+});
+const Transfer = z.strictObject({
+  kind: z.literal('transfer'),
+  fromVesselId: VesselId,
+  toVesselId: VesselId,
+  volumeUl: VolumeUl,
+  leesUl: VolumeOrNoneUl,
+  newBatch: z.strictObject({ batchId: BatchId, code: Name, name: Name, ferment: FermentKind }).nullable(),
+  toStage: FilledStage.nullable(),
+});
+
+/** Acts that create nothing with an id of its own: asked for just as they are written. */
+const AS_WRITTEN = [
+  z.strictObject({ kind: z.literal('editPlace'), placeId: PlaceId, ...placeFields }),
+  z.strictObject({
+    kind: z.literal('editShelf'),
+    shelfId: ShelfId,
+    name: Name,
+    positions: shelfFields.positions,
+  }),
+  z.strictObject({ kind: z.literal('editVessel'), vesselId: VesselId, ...vesselFields }),
+  z.strictObject({ kind: z.literal('moveVessel'), vesselId: VesselId, ...standsAt }),
+  z.strictObject({ kind: z.literal('retireVessel'), vesselId: VesselId, reason: NoteText }),
+  z.strictObject({ kind: z.literal('editCulture'), cultureId: CultureId, ...cultureFields }),
+  z.strictObject({ kind: z.literal('feedCulture'), cultureId: CultureId, text: NoteText }),
+  z.strictObject({
+    kind: z.literal('editBatch'),
+    batchId: BatchId,
+    name: Name,
+    ferment: FermentKind,
+    note: NoteText,
+  }),
+  z.strictObject({
+    kind: z.literal('addTo'),
+    vesselId: VesselId,
+    what: z.enum([
+      'water',
+      'juice',
+      'sugar',
+      'honey',
+      'fruit',
+      'salt',
+      'acid',
+      'sulfite',
+      'nutrient',
+      'other',
+    ]),
+    ingredient: Ingredient,
+    volumeUl: VolumeOrNoneUl,
+  }),
+  z.strictObject({
+    kind: z.literal('pitchYeast'),
+    vesselId: VesselId,
+    cultureId: CultureId.nullable(),
+    yeast: plain(120).trim(),
+    massUg: z.int().min(0).max(9e15).nullable(),
+  }),
+  z.strictObject({ kind: z.literal('recordReading'), vesselId: VesselId, values: ReadingValues }),
+  z.strictObject({
+    kind: z.literal('seed'),
+    vesselId: VesselId,
+    cultureId: CultureId.nullable(),
+    fromVesselId: VesselId.nullable(),
+    volumeUl: VolumeOrNoneUl,
+    what: plain(120).trim(),
+    toStage: FilledStage,
+  }),
+  z.strictObject({
+    kind: z.literal('changeStage'),
+    vesselId: VesselId,
+    stage: FilledStage,
+    reason: NoteText,
+  }),
+  z.strictObject({ kind: z.literal('changeClosure'), vesselId: VesselId, closure: Closure }),
+  z.strictObject({ kind: z.literal('drawOff'), vesselId: VesselId, volumeUl: VolumeUl, purpose: NoteText }),
+  z.strictObject({
+    kind: z.literal('bottle'),
+    vesselId: VesselId,
+    bottles: z.int().min(1).max(10_000),
+    bottleUl: VolumeUl,
+    lossUl: VolumeOrNoneUl,
+    note: NoteText,
+  }),
+  z.strictObject({ kind: z.literal('discard'), vesselId: VesselId, volumeUl: VolumeUl, reason: NoteText }),
+  z.strictObject({
+    kind: z.literal('settleVolume'),
+    vesselId: VesselId,
+    volumeUl: VolumeUl,
+    cause: z.enum(['evaporation', 'loss', 'correction']),
+  }),
+  z.strictObject({
+    kind: z.literal('note'),
+    about: z.discriminatedUnion('kind', [
+      z.strictObject({ kind: z.literal('vessel'), vesselId: VesselId }),
+      z.strictObject({ kind: z.literal('batch'), batchId: BatchId }),
+      z.strictObject({ kind: z.literal('culture'), cultureId: CultureId }),
+    ]),
+    text: NoteText.min(1),
+  }),
+] as const;
+
+/** The acts the book knows. Each is a fact of the cellar as it is written into an entry, ids included. */
+export const Act = z.discriminatedUnion('kind', [
+  AddPlace,
+  AddShelf,
+  AddVessel,
+  AddCulture,
+  StartBatch,
+  Transfer,
+  ...AS_WRITTEN,
+  z.strictObject({ kind: z.literal('reverse'), entryId: EntryId, how: z.enum(['undo', 'redo', 'strike']) }),
+]);
+export type Act = z.infer<typeof Act>;
+export type ActKind = Act['kind'];
+export type ActOf<K extends ActKind> = Extract<Act, { kind: K }>;
+
+/**
+ * An act as the keeper asks for it: the ids, numbers and codes of what it creates are given out when it is
+ * written, so a draft leaves them away.
+ */
+export const ActDraft = z.discriminatedUnion('kind', [
+  AddPlace.omit({ placeId: true }),
+  AddShelf.omit({ shelfId: true, letter: true }),
+  AddVessel.omit({ vesselId: true, number: true }),
+  AddCulture.omit({ cultureId: true, standing: true }).extend({
+    standing: z.strictObject({ vesselId: VesselId, volumeUl: VolumeUl }).nullable(),
+  }),
+  StartBatch.omit({ batchId: true, code: true }),
+  Transfer.omit({ newBatch: true }).extend({
+    newBatch: z.strictObject({ name: Name, ferment: FermentKind }).nullable(),
+  }),
+  ...AS_WRITTEN,
+]);
+export type ActDraft = z.infer<typeof ActDraft>;

@@ -1,0 +1,30 @@
+import type { ActKind } from './act.ts';
+import type { CultureId, EntryId, ShelfId, VesselId } from './ids.ts';
+import type { Posting } from './postings.ts';
+import type { PriorImage, RecordKind, RecordsByKind } from './records.ts';
+
+/** What a decision may look up. The book's own state, read at one moment; asked synchronously. */
+export interface CellarReader {
+  /** The record of that kind and id as it stands, or null. */
+  get<K extends RecordKind>(kind: K, id: string): RecordsByKind[K] | null;
+  /** Who stands at a place on a shelf, if anyone. */
+  vesselAt(shelfId: ShelfId, position: number): VesselId | null;
+  /** True when some shelf already has the letter. */
+  shelfLetterTaken(letter: string): boolean;
+  vesselNumberTaken(number: number): boolean;
+  batchCodeTaken(code: string): boolean;
+  /** How many pulls of a culture the book knows. */
+  pullCount(culture: CultureId): number;
+  /** Highest position in use on a shelf, 0 when none. */
+  highestPosition(shelfId: ShelfId): number;
+  /** The entries, other than `except`, whose records point at this one. A record can be taken away only when there are none. */
+  restingOn(kind: RecordKind, id: string, except: EntryId): readonly EntryId[];
+  /** An earlier entry: its kind of act, its postings and the records it changed as they were before; null when unknown. */
+  entry(entryId: EntryId): EarlierEntry | null;
+}
+
+export interface EarlierEntry {
+  readonly kind: ActKind;
+  readonly postings: readonly Posting[];
+  readonly images: readonly PriorImage[];
+}

@@ -1,0 +1,143 @@
+import type { ActOf } from './act.ts';
+import type { ChangeSet } from './change-set.ts';
+import { isRefusal, usableVessel } from './decide-vessels.ts';
+import { filledVessel, overfilled } from './fill-amounts.ts';
+import type { LedgerError } from './ledger-error.ts';
+import type { ComposedBy, FillRecord } from './records.ts';
+import type { FilledStage } from './stage.ts';
+
+export function startBatch(book: ChangeSet, act: ActOf<'startBatch'>): LedgerError | null {
+  const vessel = usableVessel(book, act.vesselId, 'vesselId');
+  if (isRefusal(vessel)) return vessel;
+  const held = book.get('fill', act.vesselId);
+  if (held !== null) {
+    return { type: 'VesselNotEmpty', field: 'vesselId', vesselNumber: vessel.number, holdsUl: held.volumeUl };
+  }
+  const refused = overfilled(vessel, 0, act.volumeUl, 'volumeUl');
+  if (refused !== null) return refused;
+  if (book.reader.batchCodeTaken(act.code)) {
+    return { type: 'AlreadyTaken', field: 'code', what: 'batch code', value: act.code };
+  }
+  const { happenedAtMs, entryId } = book.context;
+  book.put('batch', {
+    ...{ id: act.batchId, code: act.code, name: act.name, ferment: act.ferment, note: act.note },
+    ...{ startedAtMs: happenedAtMs, startedUl: act.volumeUl, ingredients: act.ingredients },
+    ...{ parentBatchId: null, parentUl: null, keepsCultureId: null },
+  });
+  book.put('fill', {
+    ...{ id: act.vesselId, batchId: act.batchId, volumeUl: act.volumeUl, stage: act.stage },
+    ...{ stageSinceMs: happenedAtMs, sinceMs: happenedAtMs, cultureId: null, pull: null },
+    ...{ origins: { [act.batchId]: act.volumeUl }, composedAtMs: happenedAtMs, composedBy: 'start' as const },
+    ...{ trail: [], onLees: false },
+  });
+  writeSpan(book, act.batchId, act.vesselId, act.stage);
+  if (act.measured !== null) {
+    book.put('reading', {
+      ...{ id: entryId, vesselId: act.vesselId, batchId: act.batchId },
+      ...{ atMs: happenedAtMs, values: act.measured },
+    });
+  }
+  book.post('store', act.vesselId, act.volumeUl);
+  return null;
+}
+
+export function editBatch(book: ChangeSet, act: ActOf<'editBatch'>): LedgerError | null {
+  const batch = book.get('batch', act.batchId);
+  if (batch === null) return { type: 'NotFound', field: 'batchId', what: 'batch', id: act.batchId };
+  book.put('batch', { ...batch, name: act.name, ferment: act.ferment, note: act.note });
+  return null;
+}
+
+export function addTo(book: ChangeSet, act: ActOf<'addTo'>): LedgerError | null {
+  const filled = filledVessel(book, act.vesselId, 'vesselId');
+  if (isRefusal(filled)) return filled;
+  const { vessel, fill } = filled;
+  if (act.volumeUl === 0 && act.ingredient.amountTyped === '' && act.ingredient.massUg === null) {
+    return { type: 'NothingToAdd', field: 'volumeUl' };
+  }
+  const refused = overfilled(vessel, fill.volumeUl, act.volumeUl, 'volumeUl');
+  if (refused !== null) return refused;
+  book.put('fill', { ...composed(book, fill, act.what), volumeUl: fill.volumeUl + act.volumeUl });
+  book.post('store', act.vesselId, act.volumeUl);
+  return null;
+}
+
+export function recordReading(book: ChangeSet, act: ActOf<'recordReading'>): LedgerError | null {
+  const filled = filledVessel(book, act.vesselId, 'vesselId');
+  if (isRefusal(filled)) return filled;
+  book.put('reading', {
+    ...{ id: book.context.entryId, vesselId: act.vesselId, batchId: filled.fill.batchId },
+    ...{ atMs: book.context.happenedAtMs, values: act.values },
+  });
+  return null;
+}
+
+export function changeStage(book: ChangeSet, act: ActOf<'changeStage'>): LedgerError | null {
+  const filled = filledVessel(book, act.vesselId, 'vesselId');
+  if (isRefusal(filled)) return filled;
+  if (filled.fill.stage === act.stage) return { type: 'SameStage', field: 'stage', stage: act.stage };
+  book.put('fill', inStage(book, filled.fill, act.stage));
+  return null;
+}
+
+export function settleVolume(book: ChangeSet, act: ActOf<'settleVolume'>): LedgerError | null {
+  const filled = filledVessel(book, act.vesselId, 'vesselId');
+  if (isRefusal(filled)) return filled;
+  const { vessel, fill } = filled;
+  const refused = overfilled(vessel, 0, act.volumeUl, 'volumeUl');
+  if (refused !== null) return refused;
+  const lostUl = fill.volumeUl - act.volumeUl;
+  if (lostUl === 0) return { type: 'NothingToAdd', field: 'volumeUl' };
+  const account = lostUl < 0 ? 'unexplained' : ACCOUNT_BY_CAUSE[act.cause];
+  book.put('fill', { ...fill, volumeUl: act.volumeUl });
+  book.post(act.vesselId, account, lostUl);
+  return null;
+}
+
+const ACCOUNT_BY_CAUSE = { evaporation: 'air', loss: 'loss', correction: 'unexplained' } as const;
+
+export function note(book: ChangeSet, act: ActOf<'note'>): LedgerError | null {
+  const { about } = act;
+  switch (about.kind) {
+    case 'vessel':
+      return book.get('vessel', about.vesselId) === null
+        ? { type: 'NotFound', field: 'about', what: 'vessel', id: about.vesselId }
+        : null;
+    case 'batch':
+      return book.get('batch', about.batchId) === null
+        ? { type: 'NotFound', field: 'about', what: 'batch', id: about.batchId }
+        : null;
+    case 'culture':
+      return book.get('culture', about.cultureId) === null
+        ? { type: 'NotFound', field: 'about', what: 'culture', id: about.cultureId }
+        : null;
+  }
+}
+
+/** The fill with its composition marked as changed now: earlier readings no longer describe it. */
+export function composed(book: ChangeSet, fill: FillRecord, by: ComposedBy): FillRecord {
+  return { ...fill, composedAtMs: Math.max(fill.composedAtMs, book.context.happenedAtMs), composedBy: by };
+}
+
+/** The fill in another stage from now on, with the span written for the stage band. */
+export function inStage(book: ChangeSet, fill: FillRecord, stage: FilledStage): FillRecord {
+  if (fill.stage === stage) return fill;
+  writeSpan(book, fill.batchId, fill.id, stage);
+  const onLees = stage === 'yeast' || stage === 'settling' ? true : fill.onLees;
+  return { ...fill, stage, stageSinceMs: book.context.happenedAtMs, onLees };
+}
+
+export function writeSpan(
+  book: ChangeSet,
+  batchId: FillRecord['batchId'],
+  vesselId: FillRecord['id'],
+  stage: FilledStage,
+): void {
+  book.put('stageSpan', {
+    id: book.context.entryId,
+    batchId,
+    vesselId,
+    stage,
+    fromMs: book.context.happenedAtMs,
+  });
+}

@@ -1,0 +1,152 @@
+import type { ActOf } from './act.ts';
+import type { ChangeSet } from './change-set.ts';
+import { composed, inStage, writeSpan } from './decide-batches.ts';
+import { isRefusal, usableVessel } from './decide-vessels.ts';
+import { filledVessel, joinOrigins, leaveRest, overdrawn, overfilled, partOrigins } from './fill-amounts.ts';
+import type { CultureId } from './ids.ts';
+import type { LedgerError } from './ledger-error.ts';
+import type { FillRecord } from './records.ts';
+
+export function addCulture(book: ChangeSet, act: ActOf<'addCulture'>): LedgerError | null {
+  if (act.parentCultureId !== null) {
+    if (act.parentCultureId === act.cultureId) return { type: 'CultureOwnParent', field: 'parentCultureId' };
+    const unknown = cultureMissing(book, act.parentCultureId, 'parentCultureId');
+    if (unknown !== null) return unknown;
+  }
+  const { happenedAtMs } = book.context;
+  const { cultureId: id, name, sort, source, note, parentCultureId } = act;
+  book.put('culture', { id, name, sort, source, note, parentCultureId, sinceMs: happenedAtMs });
+  return act.standing === null ? null : standCulture(book, act, act.standing);
+}
+
+function standCulture(
+  book: ChangeSet,
+  act: ActOf<'addCulture'>,
+  standing: NonNullable<ActOf<'addCulture'>['standing']>,
+): LedgerError | null {
+  const { vesselId, volumeUl, batchId, code } = standing;
+  const vessel = usableVessel(book, vesselId, 'vesselId');
+  if (isRefusal(vessel)) return vessel;
+  const held = book.get('fill', vesselId);
+  if (held !== null) {
+    return { type: 'VesselNotEmpty', field: 'vesselId', vesselNumber: vessel.number, holdsUl: held.volumeUl };
+  }
+  const refused = overfilled(vessel, 0, volumeUl, 'volumeUl');
+  if (refused !== null) return refused;
+  if (book.reader.batchCodeTaken(code)) {
+    return { type: 'AlreadyTaken', field: 'code', what: 'batch code', value: code };
+  }
+  const { happenedAtMs } = book.context;
+  book.put('batch', {
+    ...{ id: batchId, code, name: act.name, ferment: 'cultureKeeping' as const, note: '' },
+    ...{ startedAtMs: happenedAtMs, startedUl: volumeUl, ingredients: [] },
+    ...{ parentBatchId: null, parentUl: null, keepsCultureId: act.cultureId },
+  });
+  book.put('fill', {
+    ...{ id: vesselId, batchId, volumeUl, stage: 'culture' as const, stageSinceMs: happenedAtMs },
+    ...{ sinceMs: happenedAtMs, cultureId: act.cultureId, pull: null, origins: { [batchId]: volumeUl } },
+    ...{ composedAtMs: happenedAtMs, composedBy: 'start' as const, trail: [], onLees: false },
+  });
+  writeSpan(book, batchId, vesselId, 'culture');
+  book.post('store', vesselId, volumeUl);
+  return null;
+}
+
+export function editCulture(book: ChangeSet, act: ActOf<'editCulture'>): LedgerError | null {
+  const culture = book.get('culture', act.cultureId);
+  if (culture === null) return { type: 'NotFound', field: 'cultureId', what: 'culture', id: act.cultureId };
+  const { name, sort, source, note } = act;
+  book.put('culture', { ...culture, name, sort, source, note });
+  return null;
+}
+
+export function feedCulture(book: ChangeSet, act: ActOf<'feedCulture'>): LedgerError | null {
+  const unknown = cultureMissing(book, act.cultureId, 'cultureId');
+  if (unknown !== null) return unknown;
+  book.put('feeding', {
+    id: book.context.entryId,
+    cultureId: act.cultureId,
+    atMs: book.context.happenedAtMs,
+  });
+  return null;
+}
+
+export function pitchYeast(book: ChangeSet, act: ActOf<'pitchYeast'>): LedgerError | null {
+  const filled = filledVessel(book, act.vesselId, 'vesselId');
+  if (isRefusal(filled)) return filled;
+  if (act.cultureId !== null) {
+    const unknown = cultureMissing(book, act.cultureId, 'cultureId');
+    if (unknown !== null) return unknown;
+  }
+  const fill = inStage(book, filled.fill, 'yeast');
+  book.put('fill', withCulture(book, fill, act.cultureId, 0));
+  return null;
+}
+
+/** Puts a mother or raw vinegar to work in a vessel: liquid from the culture's own jar, from another vessel, or bought. */
+export function seed(book: ChangeSet, act: ActOf<'seed'>): LedgerError | null {
+  const filled = filledVessel(book, act.vesselId, 'vesselId');
+  if (isRefusal(filled)) return filled;
+  if (act.cultureId !== null) {
+    const unknown = cultureMissing(book, act.cultureId, 'cultureId');
+    if (unknown !== null) return unknown;
+  }
+  if (act.cultureId === null && act.fromVesselId === null && act.what === '') {
+    return { type: 'NothingToAdd', field: 'what' };
+  }
+  const refused = overfilled(filled.vessel, filled.fill.volumeUl, act.volumeUl, 'volumeUl');
+  if (refused !== null) return refused;
+  const taken = act.fromVesselId === null ? fromStore(book, act) : fromVessel(book, act, act.fromVesselId);
+  if (isRefusal(taken)) return taken;
+  const joined: FillRecord = {
+    ...composed(book, filled.fill, 'seed'),
+    volumeUl: filled.fill.volumeUl + act.volumeUl,
+    origins: joinOrigins(filled.fill.origins, taken.origins),
+  };
+  const staged = inStage(book, joined, act.toStage);
+  book.put('fill', withCulture(book, staged, act.cultureId, act.volumeUl));
+  return null;
+}
+
+interface Taken {
+  readonly origins: Readonly<Record<string, number>>;
+}
+
+function fromStore(book: ChangeSet, act: ActOf<'seed'>): Taken {
+  book.post('store', act.vesselId, act.volumeUl);
+  return { origins: {} };
+}
+
+function fromVessel(book: ChangeSet, act: ActOf<'seed'>, fromVesselId: string): Taken | LedgerError {
+  if (fromVesselId === act.vesselId) return { type: 'SameVessel', field: 'fromVesselId' };
+  const source = filledVessel(book, fromVesselId, 'fromVesselId');
+  if (isRefusal(source)) return source;
+  const short = overdrawn(source, act.volumeUl, 'volumeUl');
+  if (short !== null) return short;
+  if (act.volumeUl === 0) return { origins: {} };
+  const [moved = {}, rest = {}] = partOrigins(source.fill, [act.volumeUl]);
+  leaveRest(book, source.fill, act.volumeUl, rest);
+  book.post(source.fill.id, act.vesselId, act.volumeUl);
+  return { origins: moved };
+}
+
+/** Names the culture now at work and writes its next pull. Without a culture the fill keeps none: it is not known. */
+function withCulture(
+  book: ChangeSet,
+  fill: FillRecord,
+  cultureId: CultureId | null,
+  volumeUl: number,
+): FillRecord {
+  if (cultureId === null) return { ...fill, cultureId: null, pull: null };
+  const number = book.reader.pullCount(cultureId) + 1;
+  const { entryId, happenedAtMs } = book.context;
+  book.put('pull', {
+    ...{ id: entryId, cultureId, number, atMs: happenedAtMs },
+    ...{ vesselId: fill.id, batchId: fill.batchId, volumeUl },
+  });
+  return { ...fill, cultureId, pull: number };
+}
+
+function cultureMissing(book: ChangeSet, id: CultureId, field: string): LedgerError | null {
+  return book.get('culture', id) === null ? { type: 'NotFound', field, what: 'culture', id } : null;
+}

@@ -1,0 +1,191 @@
+import type { ActOf, Ingredient, ReadingValues } from './act.ts';
+import type { BatchId, CultureId, EntryId, PlaceId, ShelfId, VesselId } from './ids.ts';
+import type { Closure, CultureSort, FermentKind, FilledStage, Material, Mouth, Silhouette } from './stage.ts';
+
+/** Every record remembers the entry that last wrote it: reversal is allowed only while that is still the entry to reverse. */
+interface Written {
+  readonly writtenBy: EntryId;
+}
+
+export interface PlaceRecord extends Written {
+  readonly id: PlaceId;
+  readonly name: string;
+  readonly note: string;
+}
+
+export interface ShelfRecord extends Written {
+  readonly id: ShelfId;
+  readonly placeId: PlaceId;
+  readonly name: string;
+  readonly letter: string;
+  readonly positions: number;
+}
+
+export interface VesselRecord extends Written {
+  readonly id: VesselId;
+  readonly number: number;
+  readonly name: string;
+  readonly silhouette: Silhouette;
+  readonly capacityUl: number;
+  readonly mouth: Mouth;
+  readonly material: Material;
+  readonly closure: Closure;
+  readonly note: string;
+  readonly shelfId: ShelfId | null;
+  readonly position: number | null;
+  readonly retired: boolean;
+}
+
+/** What stands in a vessel. The id is the vessel's: a vessel holds one liquid or none. */
+export interface FillRecord extends Written {
+  readonly id: VesselId;
+  readonly batchId: BatchId;
+  readonly volumeUl: number;
+  readonly stage: FilledStage;
+  readonly stageSinceMs: number;
+  readonly sinceMs: number;
+  /** The culture at work in it, with the number of its pull, when one was seeded or pitched. */
+  readonly cultureId: CultureId | null;
+  readonly pull: number | null;
+  /** Tokens by origin batch: one token a microlitre at filling (exact shares of where the liquid came from). */
+  readonly origins: Readonly<Record<string, number>>;
+  /** When the composition last changed by something put in; readings taken before it no longer describe the liquid. */
+  readonly composedAtMs: number;
+  readonly composedBy: ComposedBy;
+  /** Where this same liquid stood before: readings taken there, up to then, still speak of it. Newest last. */
+  readonly trail: readonly TrailStep[];
+  /** Lees are shown at the foot of the vessel once yeast has worked in it. */
+  readonly onLees: boolean;
+}
+export interface TrailStep {
+  readonly vesselId: VesselId;
+  readonly batchId: BatchId;
+  readonly untilMs: number;
+}
+export type ComposedBy = ActOf<'addTo'>['what'] | 'start' | 'blend' | 'seed' | 'clean';
+
+export interface BatchRecord extends Written {
+  readonly id: BatchId;
+  readonly code: string;
+  readonly name: string;
+  readonly ferment: FermentKind;
+  readonly startedAtMs: number;
+  readonly startedUl: number;
+  readonly ingredients: readonly Ingredient[];
+  readonly note: string;
+  /** The batch this one was taken from, when it began as a part of another. */
+  readonly parentBatchId: BatchId | null;
+  readonly parentUl: number | null;
+  /** The culture whose keeping jar this batch is. */
+  readonly keepsCultureId: CultureId | null;
+}
+
+export interface CultureRecord extends Written {
+  readonly id: CultureId;
+  readonly name: string;
+  readonly sort: CultureSort;
+  readonly source: string;
+  readonly note: string;
+  readonly parentCultureId: CultureId | null;
+  readonly sinceMs: number;
+}
+
+/** When a culture was fed; one record a feeding, so that a feeding can be struck alone. */
+export interface FeedingRecord extends Written {
+  readonly id: EntryId;
+  readonly cultureId: CultureId;
+  readonly atMs: number;
+}
+
+/** A numbered division of a culture put to work in a vessel. */
+export interface PullRecord extends Written {
+  readonly id: EntryId;
+  readonly cultureId: CultureId;
+  readonly number: number;
+  readonly atMs: number;
+  readonly vesselId: VesselId;
+  readonly batchId: BatchId;
+  readonly volumeUl: number;
+}
+
+export interface ReadingRecord extends Written {
+  readonly id: EntryId;
+  readonly vesselId: VesselId;
+  readonly batchId: BatchId;
+  readonly atMs: number;
+  readonly values: ReadingValues;
+}
+
+/** A batch came into a stage in a vessel at a time; the stage band is drawn from these. */
+export interface StageSpanRecord extends Written {
+  readonly id: EntryId;
+  readonly batchId: BatchId;
+  readonly vesselId: VesselId;
+  readonly stage: FilledStage;
+  readonly fromMs: number;
+}
+
+export interface LotRecord extends Written {
+  readonly id: EntryId;
+  readonly batchId: BatchId;
+  readonly bottles: number;
+  readonly bottleUl: number;
+  readonly atMs: number;
+}
+
+export interface StrikeRecord extends Written {
+  readonly id: EntryId;
+}
+
+export interface RecordsByKind {
+  readonly place: PlaceRecord;
+  readonly shelf: ShelfRecord;
+  readonly vessel: VesselRecord;
+  readonly fill: FillRecord;
+  readonly batch: BatchRecord;
+  readonly culture: CultureRecord;
+  readonly feeding: FeedingRecord;
+  readonly pull: PullRecord;
+  readonly reading: ReadingRecord;
+  readonly stageSpan: StageSpanRecord;
+  readonly lot: LotRecord;
+  readonly strike: StrikeRecord;
+}
+export type RecordKind = keyof RecordsByKind;
+
+/** Kinds in an order in which each row's parents are written before it; deletion goes the other way. */
+export const RECORD_KINDS: readonly RecordKind[] = [
+  'place',
+  'shelf',
+  'culture',
+  'batch',
+  'vessel',
+  'fill',
+  'feeding',
+  'pull',
+  'reading',
+  'stageSpan',
+  'lot',
+  'strike',
+];
+
+/** One record as it was and as it is after an entry; null means it did not or no longer exists. */
+export type Change = {
+  [K in RecordKind]: {
+    readonly kind: K;
+    readonly id: string;
+    readonly before: RecordsByKind[K] | null;
+    readonly after: RecordsByKind[K] | null;
+  };
+}[RecordKind];
+
+/**
+ * A record as it was before an entry touched it, and who had last written it when the entry was done (null: it was
+ * gone). Reversal is sound only while the record still is as the entry left it, which the writer's id tells.
+ */
+export type PriorImage = Pick<Change, 'kind' | 'id' | 'before'> & { readonly afterWriter: EntryId | null };
+
+export function priorImage(change: Change): PriorImage {
+  const { kind, id, before, after } = change;
+  return { kind, id, before, afterWriter: after?.writtenBy ?? null };
+}

@@ -1,0 +1,39 @@
+import type { ActOf } from './act.ts';
+import type { ChangeSet } from './change-set.ts';
+import type { EntryId } from './ids.ts';
+import type { LedgerError } from './ledger-error.ts';
+import type { PriorImage } from './records.ts';
+
+/**
+ * Reverses an entry by restoring every record it changed to what it was before, in a new entry. Refused, with
+ * the later entries named, when a later entry has written one of those records or points at one that would go.
+ * Reversing a reversal brings the original back: undo, redo and striking are this one act.
+ */
+export function reverse(book: ChangeSet, act: ActOf<'reverse'>): LedgerError | null {
+  const { reader } = book;
+  const target = reader.entry(act.entryId);
+  if (target === null) return { type: 'NotFound', field: 'entryId', what: 'entry', id: act.entryId };
+  if (reader.get('strike', act.entryId) !== null) return { type: 'AlreadyStruck', field: 'entryId' };
+  const resting = laterEntries(book, act.entryId, target.images);
+  if (resting.length > 0) return { type: 'LaterEntriesRest', field: 'entryId', entryIds: resting };
+  for (const { kind, id, before } of target.images) {
+    if (before === null) book.remove(kind, id);
+    else book.restore(kind, before);
+  }
+  book.put('strike', { id: act.entryId });
+  // What the entry posted sums to zero, so taking each posting back through the store leaves the store itself right.
+  for (const { account, deltaUl } of target.postings) book.post(account, 'store', deltaUl);
+  return null;
+}
+
+function laterEntries(book: ChangeSet, target: EntryId, images: readonly PriorImage[]): EntryId[] {
+  const later = new Set<EntryId>();
+  for (const { kind, id, before, afterWriter } of images) {
+    const now = book.reader.get(kind, id);
+    if (now !== null && now.writtenBy !== afterWriter) later.add(now.writtenBy);
+    if (before === null && now !== null) {
+      for (const entryId of book.reader.restingOn(kind, id, target)) later.add(entryId);
+    }
+  }
+  return [...later];
+}
