@@ -1,3 +1,4 @@
+import './backend/no-eval.ts';
 import { mount } from 'svelte';
 import App from './App.svelte';
 

