@@ -1,0 +1,280 @@
+import { assertNever } from '#core/base/exhaustive.ts';
+import type { EntryRow } from '#core/contract/ledger.ts';
+import type { HouseRules } from '#core/contract/house-rules.ts';
+import type { ActOf, Ingredient } from '#core/ledger/act.ts';
+import type { Closure, CultureSort, FermentKind, Silhouette, Stage } from '#core/ledger/stage.ts';
+import { readingInShort, readingPhrases, saysMass, saysVolume } from './reading-words.ts';
+
+const STAGE_NAMES: Readonly<Record<Stage, string>> = {
+  empty: 'Empty',
+  waiting: 'Waiting',
+  yeast: 'Yeast ferment',
+  settling: 'Settling',
+  vinegar: 'Vinegar ferment',
+  lactic: 'Lactic ferment',
+  maturing: 'Maturing',
+  ready: 'Ready',
+  held: 'Held',
+  quarantine: 'Quarantine',
+  culture: 'Culture rest',
+};
+
+const SHUT_WITH: Readonly<Record<Closure, string>> = {
+  airlock: 'a water lock',
+  cloth: 'a cloth',
+  lid: 'a lid',
+  cork: 'a cork',
+  bung: 'a bung',
+  open: '',
+};
+
+/** What sort of ferment, as a keeper would say it. */
+export const FERMENT_WORDS: Readonly<Record<FermentKind, string>> = {
+  fruitVinegar: 'Fruit vinegar',
+  cider: 'Cider',
+  wine: 'Wine',
+  mead: 'Mead',
+  kombucha: 'Kombucha',
+  brinedVegetables: 'Brined vegetables',
+  cultureKeeping: 'Culture kept',
+};
+
+const SORT_WORDS: Readonly<Record<CultureSort, string>> = {
+  mother: 'mother',
+  yeast: 'yeast',
+  tea: 'tea culture',
+  grains: 'grains',
+  starter: 'starter',
+};
+
+type Rules = Pick<HouseRules, 'volume' | 'temperature' | 'gravity'>;
+
+/**
+ * A line of the book as one sentence without its date, such as "Acidity 4.1 % as acetic, in Jar 2." Amounts are in the
+ * keeper's units; text the keeper wrote is given as written.
+ */
+export function sayEntry(entry: EntryRow, rules: Rules): string {
+  return entry.act.kind === 'note' ? entry.act.text : sentence(phrase(entry, rules));
+}
+
+function phrase(entry: EntryRow, rules: Rules): string {
+  const { act } = entry;
+  const called = (id: string | null, otherwise: string): string =>
+    (id === null ? null : entry.names[id]) ?? otherwise;
+  const vessel = (id: string): string => called(id, 'a vessel');
+  const amount = (ul: number): string => saysVolume(ul, rules);
+  switch (act.kind) {
+    case 'addPlace':
+      return `place ${act.name} added`;
+    case 'editPlace':
+      return `place changed, now called ${act.name}`;
+    case 'addShelf':
+      return `shelf ${act.letter} added, ${act.name}, ${counted(act.positions, 'position')}`;
+    case 'editShelf':
+      return `shelf changed, now called ${act.name}, ${counted(act.positions, 'position')}`;
+    case 'addVessel':
+      return `${madeOf(act, amount(act.capacityUl))} added as vessel ${act.number}`;
+    case 'editVessel':
+      return `${vessel(act.vesselId)} described anew: ${madeOf(act, amount(act.capacityUl))}`;
+    case 'moveVessel':
+      return act.shelfId === null
+        ? `${vessel(act.vesselId)} taken off the shelf`
+        : `${vessel(act.vesselId)} put on ${called(act.shelfId, 'a shelf')}, position ${act.position ?? '?'}`;
+    case 'retireVessel':
+      return because(`${vessel(act.vesselId)} retired`, act.reason);
+    case 'changeClosure':
+      return act.closure === 'open'
+        ? `${vessel(act.vesselId)} left open`
+        : `${vessel(act.vesselId)} closed with ${SHUT_WITH[act.closure]}`;
+    case 'addCulture':
+      return cultureAdded(act, called, amount);
+    case 'editCulture':
+      return `${SORT_WORDS[act.sort]} described anew, called ${act.name}`;
+    case 'feedCulture':
+      return because(`${called(act.cultureId, 'culture')} fed`, act.text);
+    case 'startBatch':
+      return batchStarted(act, vessel(act.vesselId), rules);
+    case 'editBatch':
+      return `leaf changed: called ${act.name}, ${FERMENT_WORDS[act.ferment].toLowerCase()}`;
+    case 'addTo':
+      return `${ingredientText(act.ingredient, rules, amount(act.volumeUl), act.volumeUl)} added to ${vessel(act.vesselId)}`;
+    case 'pitchYeast': {
+      const yeast = act.yeast === '' ? called(act.cultureId, 'yeast') : act.yeast;
+      const mass = act.massUg === null ? '' : `, ${saysMass(act.massUg, rules)}`;
+      return `pitched ${yeast}${mass}, into ${vessel(act.vesselId)}`;
+    }
+    case 'recordReading':
+      return `${readingPhrases(act.values, rules).join(', ')}, in ${vessel(act.vesselId)}`;
+    case 'transfer':
+      return transferred(act, vessel, amount);
+    case 'seed':
+      return seeded(act, called, amount);
+    case 'changeStage':
+      return because(`${vessel(act.vesselId)} moved on to ${STAGE_NAMES[act.stage]}`, act.reason);
+    case 'drawOff':
+      return because(`drew off ${amount(act.volumeUl)} from ${vessel(act.vesselId)}`, act.purpose);
+    case 'bottle': {
+      const lost = act.lossUl === 0 ? '' : `, ${amount(act.lossUl)} lost`;
+      const filled = `bottled ${counted(act.bottles, 'bottle')} of ${amount(act.bottleUl)} from ${vessel(act.vesselId)}`;
+      return because(`${filled}${lost}`, act.note);
+    }
+    case 'discard':
+      return because(`threw out ${amount(act.volumeUl)} from ${vessel(act.vesselId)}`, act.reason);
+    case 'settleVolume':
+      return `${vessel(act.vesselId)} set to ${amount(act.volumeUl)}, ${CAUSE_WORDS[act.cause]}`;
+    case 'note':
+      return act.text;
+    case 'reverse':
+      return `${REVERSE_WORDS[act.how]}: ${called(act.entryId, 'an earlier entry')}`;
+    default:
+      return assertNever(act);
+  }
+}
+
+/** The same line as a short noun phrase for a button or a bar: "reading 4.1 % on Jar 2", "start of Apple must 3". */
+export function sayEntryShort(entry: EntryRow, rules: Rules): string {
+  const { act } = entry;
+  const called = (id: string | null, otherwise: string): string =>
+    (id === null ? null : entry.names[id]) ?? otherwise;
+  const amount = (ul: number): string => saysVolume(ul, rules);
+  switch (act.kind) {
+    case 'addPlace':
+      return `new place ${act.name}`;
+    case 'editPlace':
+      return `change to place ${act.name}`;
+    case 'addShelf':
+      return `new shelf ${act.letter}, ${act.name}`;
+    case 'editShelf':
+      return `change to shelf ${act.name}`;
+    case 'addVessel':
+      return `new vessel ${act.number}`;
+    case 'editVessel':
+      return `change to ${called(act.vesselId, 'a vessel')}`;
+    case 'moveVessel':
+      return `move of ${called(act.vesselId, 'a vessel')}`;
+    case 'retireVessel':
+      return `retiring ${called(act.vesselId, 'a vessel')}`;
+    case 'changeClosure':
+      return `closure of ${called(act.vesselId, 'a vessel')}`;
+    case 'addCulture':
+      return `new ${SORT_WORDS[act.sort]} ${act.name}`;
+    case 'editCulture':
+      return `change to ${act.name}`;
+    case 'feedCulture':
+      return `feeding ${called(act.cultureId, 'a culture')}`;
+    case 'startBatch':
+      return `start of ${act.name}`;
+    case 'editBatch':
+      return `change to the leaf of ${act.name}`;
+    case 'addTo':
+      return `adding ${act.ingredient.name} to ${called(act.vesselId, 'a vessel')}`;
+    case 'pitchYeast':
+      return `pitching yeast into ${called(act.vesselId, 'a vessel')}`;
+    case 'recordReading':
+      return `reading ${readingInShort(act.values, rules)} on ${called(act.vesselId, 'a vessel')}`;
+    case 'transfer':
+      return `transfer of ${amount(act.volumeUl)} to ${act.newBatch?.name ?? called(act.toVesselId, 'a vessel')}`;
+    case 'seed':
+      return `seeding ${called(act.vesselId, 'a vessel')}`;
+    case 'changeStage':
+      return `move of ${called(act.vesselId, 'a vessel')} to ${STAGE_NAMES[act.stage]}`;
+    case 'drawOff':
+      return `drawing off ${amount(act.volumeUl)} from ${called(act.vesselId, 'a vessel')}`;
+    case 'bottle':
+      return `bottling ${counted(act.bottles, 'bottle')} from ${called(act.vesselId, 'a vessel')}`;
+    case 'discard':
+      return `throwing out ${amount(act.volumeUl)} from ${called(act.vesselId, 'a vessel')}`;
+    case 'settleVolume':
+      return `level of ${called(act.vesselId, 'a vessel')}`;
+    case 'note':
+      return `note "${cutTo(act.text, 40)}"`;
+    case 'reverse':
+      return `${REVERSE_NOUNS[act.how]} of ${called(act.entryId, 'an earlier entry')}`;
+    default:
+      return assertNever(act);
+  }
+}
+
+const CAUSE_WORDS = {
+  evaporation: 'the rest went into the air',
+  loss: 'the rest was lost',
+  correction: 'the book corrected to what stands there',
+} as const;
+const REVERSE_WORDS = { undo: 'taken back', redo: 'done again', strike: 'struck through' } as const;
+const REVERSE_NOUNS = { undo: 'undoing', redo: 'redoing', strike: 'striking' } as const;
+
+type Called = (id: string | null, otherwise: string) => string;
+type Amount = (ul: number) => string;
+
+function cultureAdded(act: ActOf<'addCulture'>, called: Called, amount: Amount): string {
+  const from = act.parentCultureId === null ? '' : ` from ${called(act.parentCultureId, 'another culture')}`;
+  const stands =
+    act.standing === null
+      ? ''
+      : `, ${amount(act.standing.volumeUl)} in ${called(act.standing.vesselId, 'a vessel')}`;
+  return `${SORT_WORDS[act.sort]} ${act.name} added${from}${stands}`;
+}
+
+function batchStarted(act: ActOf<'startBatch'>, vessel: string, rules: Rules): string {
+  const begun = `started ${act.name}: ${saysVolume(act.volumeUl, rules)} in ${vessel}`;
+  const measured = act.measured === null ? [] : readingPhrases(act.measured, rules);
+  const ingredients = act.ingredients.map((ingredient) => ingredientText(ingredient, rules, '', 0));
+  const all = [begun, ...measured, ...(ingredients.length === 0 ? [] : [`with ${ingredients.join(', ')}`])];
+  return because(all.join(', '), act.note);
+}
+
+function transferred(act: ActOf<'transfer'>, vessel: (id: string) => string, amount: Amount): string {
+  const moved = `${amount(act.volumeUl)} moved from ${vessel(act.fromVesselId)} into ${vessel(act.toVesselId)}`;
+  const lees = act.leesUl === 0 ? '' : `, ${amount(act.leesUl)} left as lees`;
+  const renamed = act.newBatch === null ? '' : `, now ${act.newBatch.name}`;
+  const staged = act.toStage === null ? '' : `, ${STAGE_NAMES[act.toStage]}`;
+  return `${moved}${lees}${renamed}${staged}`;
+}
+
+function seeded(act: ActOf<'seed'>, called: Called, amount: Amount): string {
+  const source =
+    act.cultureId !== null ? called(act.cultureId, 'a mother') : act.what === '' ? 'raw vinegar' : act.what;
+  const much = act.volumeUl === 0 ? source : `${amount(act.volumeUl)} of ${source}`;
+  const from = act.fromVesselId === null ? '' : ` from ${called(act.fromVesselId, 'a vessel')}`;
+  return `${much} added${from} to ${called(act.vesselId, 'a vessel')}, ${STAGE_NAMES[act.toStage]}`;
+}
+
+function madeOf(
+  made: { readonly silhouette: Silhouette; readonly closure: Closure; readonly name: string },
+  capacity: string,
+): string {
+  const named = made.name === '' ? '' : `, ${made.name}`;
+  const shut = made.closure === 'open' ? 'open' : `with ${SHUT_WITH[made.closure]}`;
+  return `${made.silhouette} of ${capacity}${named}, ${shut}`;
+}
+
+function ingredientText(ingredient: Ingredient, rules: Rules, volume: string, volumeUl: number): string {
+  if (ingredient.amountTyped !== '') return `${ingredient.amountTyped} ${ingredient.name}`;
+  if (ingredient.massUg !== null) return `${saysMass(ingredient.massUg, rules)} ${ingredient.name}`;
+  return volumeUl === 0 ? ingredient.name : `${volume} ${ingredient.name}`;
+}
+
+function because(what: string, reason: string): string {
+  return reason === '' ? what : `${what}: ${reason}`;
+}
+
+function counted(count: number, noun: string): string {
+  return `${count} ${noun}${count === 1 ? '' : 's'}`;
+}
+
+function cutTo(text: string, length: number): string {
+  const line = text.split('\n')[0] ?? '';
+  const letters = [...line];
+  return letters.length <= length && line === text
+    ? line
+    : `${letters
+        .slice(0, length - 1)
+        .join('')
+        .trimEnd()}…`;
+}
+
+function sentence(text: string): string {
+  const first = text.slice(0, 1);
+  const started = text.startsWith('pH') ? text : first.toUpperCase() + text.slice(1);
+  return /[.!?…]$/u.test(started) ? started : `${started}.`;
+}
