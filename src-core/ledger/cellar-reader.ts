@@ -13,8 +13,8 @@ export interface CellarReader {
   shelfLetterTaken(letter: string): boolean;
   vesselNumberTaken(number: number): boolean;
   batchCodeTaken(code: string): boolean;
-  /** How many pulls of a culture the book knows. */
-  pullCount(culture: CultureId): number;
+  /** The highest pull number a culture has been given, 0 when it has none. */
+  lastPullNumber(culture: CultureId): number;
   /** Highest position in use on a shelf, 0 when none. */
   highestPosition(shelfId: ShelfId): number;
   /** The entries, other than `except`, whose records point at this one. A record can be taken away only when there are none. */

@@ -138,7 +138,7 @@ function withCulture(
   volumeUl: number,
 ): FillRecord {
   if (cultureId === null) return { ...fill, cultureId: null, pull: null };
-  const number = book.reader.pullCount(cultureId) + 1;
+  const number = book.reader.lastPullNumber(cultureId) + 1;
   const { entryId, happenedAtMs } = book.context;
   book.put('pull', {
     ...{ id: entryId, cultureId, number, atMs: happenedAtMs },

@@ -189,3 +189,30 @@ export function priorImage(change: Change): PriorImage {
   const { kind, id, before, after } = change;
   return { kind, id, before, afterWriter: after?.writtenBy ?? null };
 }
+
+/** Which fields of which records point at a record of another kind. */
+export const POINTERS: Partial<Record<RecordKind, readonly (readonly [RecordKind, string])[]>> = {
+  place: [['shelf', 'placeId']],
+  shelf: [['vessel', 'shelfId']],
+  vessel: [
+    ['fill', 'id'],
+    ['reading', 'vesselId'],
+    ['stageSpan', 'vesselId'],
+    ['pull', 'vesselId'],
+  ],
+  batch: [
+    ['fill', 'batchId'],
+    ['reading', 'batchId'],
+    ['stageSpan', 'batchId'],
+    ['lot', 'batchId'],
+    ['pull', 'batchId'],
+    ['batch', 'parentBatchId'],
+  ],
+  culture: [
+    ['feeding', 'cultureId'],
+    ['pull', 'cultureId'],
+    ['batch', 'keepsCultureId'],
+    ['fill', 'cultureId'],
+    ['culture', 'parentCultureId'],
+  ],
+};

@@ -1,0 +1,10 @@
+-- Made anew at every opening that migrates, so that a migration never trips over them.
+CREATE TRIGGER entry_is_never_changed BEFORE UPDATE ON entry
+BEGIN
+  SELECT RAISE(ABORT, 'entries of the book are never changed');
+END;
+
+CREATE TRIGGER entry_is_never_deleted BEFORE DELETE ON entry
+BEGIN
+  SELECT RAISE(ABORT, 'entries of the book are never deleted');
+END;

@@ -1,0 +1,87 @@
+import type { CellarReader, EarlierEntry } from './cellar-reader.ts';
+import type { Entry, Outcome } from './entry.ts';
+import type { EntryId, ShelfId, VesselId } from './ids.ts';
+import { applyAct } from './post-entry.ts';
+import type { Change, PriorImage, RecordKind, RecordsByKind } from './records.ts';
+import { POINTERS, priorImage, RECORD_KINDS } from './records.ts';
+
+/**
+ * A whole cellar held in memory: the book and what stands on the shelf. The same decisions run over it as over
+ * the file, so a year can be told in a moment, and a rebuild can be compared with what the file holds.
+ */
+export interface MemoryCellar extends CellarReader {
+  readonly entries: readonly Entry[];
+  records<K extends RecordKind>(kind: K): ReadonlyMap<string, RecordsByKind[K]>;
+  /** Appends an entry with its outcome. */
+  append(entry: Entry, outcome: Outcome): void;
+}
+
+export function openMemoryCellar(): MemoryCellar {
+  const entries: Entry[] = [];
+  const entryById = new Map<string, { entry: Entry; images: readonly PriorImage[] }>();
+  const tables = new Map<RecordKind, Map<string, RecordsByKind[RecordKind]>>(
+    RECORD_KINDS.map((kind) => [kind, new Map<string, RecordsByKind[RecordKind]>()]),
+  );
+  const records = <K extends RecordKind>(kind: K): Map<string, RecordsByKind[K]> =>
+    tables.get(kind) as unknown as Map<string, RecordsByKind[K]>;
+  const values = <K extends RecordKind>(kind: K): RecordsByKind[K][] => [...records(kind).values()];
+
+  const write = (change: Change): void => {
+    const table = tables.get(change.kind);
+    if (table === undefined) throw new Error(`unknown record kind ${change.kind}`);
+    if (change.after === null) table.delete(change.id);
+    else table.set(change.id, change.after);
+  };
+
+  return {
+    entries,
+    records,
+    append(entry, outcome) {
+      entries.push(entry);
+      entryById.set(entry.id, { entry, images: outcome.changes.map(priorImage) });
+      outcome.changes.forEach(write);
+    },
+    get: (kind, id) => records(kind).get(id) ?? null,
+    vesselAt: (shelfId: ShelfId, position: number): VesselId | null =>
+      values('vessel').find((v) => v.shelfId === shelfId && v.position === position)?.id ?? null,
+    shelfLetterTaken: (letter) => values('shelf').some((s) => s.letter === letter),
+    vesselNumberTaken: (number) => values('vessel').some((v) => v.number === number),
+    batchCodeTaken: (code) => values('batch').some((b) => b.code === code),
+    lastPullNumber: (culture) =>
+      values('pull').reduce((top, p) => (p.cultureId === culture ? Math.max(top, p.number) : top), 0),
+    highestPosition: (shelfId) =>
+      values('vessel').reduce((top, v) => (v.shelfId === shelfId ? Math.max(top, v.position ?? 0) : top), 0),
+    restingOn(kind, id, except): EntryId[] {
+      const pointing = RECORD_KINDS.flatMap((k) => values(k).filter((r) => pointsAt(k, r, kind, id)));
+      return [...new Set(pointing.map((r) => r.writtenBy))].filter((by) => by !== except);
+    },
+    entry(entryId): EarlierEntry | null {
+      const known = entryById.get(entryId);
+      if (known === undefined) return null;
+      return { kind: known.entry.act.kind, postings: known.entry.postings, images: known.images };
+    },
+  };
+}
+
+function pointsAt(
+  kind: RecordKind,
+  record: RecordsByKind[RecordKind],
+  target: RecordKind,
+  id: string,
+): boolean {
+  return (POINTERS[target] ?? []).some(
+    ([from, field]) => from === kind && (record as unknown as Record<string, unknown>)[field] === id,
+  );
+}
+
+/** Reads the whole book again from its first line. Throws when an entry that was written is now refused: the book is broken. */
+export function replay(entries: readonly Entry[]): MemoryCellar {
+  const cellar = openMemoryCellar();
+  for (const entry of entries) {
+    const context = { entryId: entry.id, happenedAtMs: entry.happenedAtMs };
+    const outcome = applyAct(cellar, entry.act, context);
+    if (!outcome.ok) throw new Error(`entry ${entry.id} cannot be replayed: ${outcome.error.type}`);
+    cellar.append(entry, outcome.value);
+  }
+  return cellar;
+}
