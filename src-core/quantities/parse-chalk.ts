@@ -1,0 +1,133 @@
+import { err, ok, type Result } from '../base/result.ts';
+import type { HouseUnits } from './house-units.ts';
+import { plainTyping, readNumber } from './number-text.ts';
+import { parseQuantity } from './parse-quantity.ts';
+import { withoutLeadingName } from './qualifiers.ts';
+import type { QuantityError, QuantityKind, Understood } from './understood.ts';
+import { tidyUnit } from './units.ts';
+
+/** Readings chalked on one vessel in one line. */
+export interface Chalk {
+  /** A position such as `B1`, or a vessel's permanent number such as `#7`. */
+  readonly vesselCode: string;
+  readonly readings: readonly Understood[];
+}
+
+export type ChalkError =
+  /** The line does not begin with a vessel followed by a number: it is a search. */
+  | { readonly type: 'NotAChalk' }
+  | {
+      readonly type: 'ReadingNotUnderstood';
+      readonly vesselCode: string;
+      readonly text: string;
+      /** Null when nothing says which quantity is meant. */
+      readonly error: QuantityError | null;
+    }
+  | { readonly type: 'SameQuantityTwice'; readonly vesselCode: string; readonly kind: QuantityKind };
+
+const LONGEST = 160;
+
+/**
+ * Reads a chalked line: a vessel and one or more readings, as in `B1 1.010 19C`, `A2 4.3 %`, `7 ph 3.4`,
+ * `#12 1.002 SG, pH 3.3`. Which quantity a number is follows from its unit or name; a bare number counts only as a
+ * gravity. `%` alone is acidity. Never throws.
+ */
+export function parseChalk(text: string, house: HouseUnits): Result<Chalk, ChalkError> {
+  if (text.length > LONGEST) return err({ type: 'NotAChalk' });
+  const [vessel = '', ...words] = plainTyping(text).split(' ');
+  const vesselCode = readVesselCode(vessel);
+  if (vesselCode === null || words.length === 0) return err({ type: 'NotAChalk' });
+  const phrases = partPhrases(words);
+  if (phrases === null) return err({ type: 'NotAChalk' });
+  const readings: Understood[] = [];
+  for (const phrase of phrases) {
+    const kind = kindOf(phrase);
+    if (kind === null) return err({ type: 'ReadingNotUnderstood', vesselCode, text: phrase, error: null });
+    const understood = parseQuantity(kind, phrase, house);
+    if (!understood.ok) {
+      return err({ type: 'ReadingNotUnderstood', vesselCode, text: phrase, error: understood.error });
+    }
+    if (readings.some((earlier) => earlier.kind === kind)) {
+      return err({ type: 'SameQuantityTwice', vesselCode, kind });
+    }
+    readings.push(understood.value);
+  }
+  return ok({ vesselCode, readings });
+}
+
+function readVesselCode(word: string): string | null {
+  if (/^[a-z]{1,3}[0-9]{1,4}$/iu.test(word)) return word.toUpperCase();
+  const number = /^#?([0-9]{1,6})$/u.exec(word);
+  return number ? `#${Number(number[1])}` : null;
+}
+
+const NAMES = /^(?:ph|sg|ta|so2|abv|temp|salt|acid|acidity|free)[:=]?$/iu;
+const BEGINS_NUMBER = /^(?:(?:ph|sg|ta|so2|abv)[:=]?)?[+-]?[.,]?[0-9]/iu;
+
+/** Words grouped so that each group holds one number, with the name before it and the unit after it. */
+function partPhrases(words: readonly string[]): readonly string[] | null {
+  const phrases: string[][] = [];
+  let open = false;
+  for (const word of words) {
+    const current = phrases.at(-1);
+    const bare = word.replace(/[,;]$/u, '');
+    if (NAMES.test(bare) && !(bare.toLowerCase() === 'acid' && current && !open)) {
+      if (open && current) current.push(bare);
+      else phrases.push([bare]);
+      open = true;
+    } else if (BEGINS_NUMBER.test(bare)) {
+      if (open && current) current.push(bare);
+      else if (current && /^[0-9]+\/[0-9]+$/u.test(bare) && /^[0-9]+$/u.test(current.at(-1) ?? ''))
+        current.push(bare);
+      else phrases.push([bare]);
+      open = false;
+    } else {
+      if (current === undefined || open) return null;
+      if (bare !== '') current.push(bare);
+    }
+  }
+  return open || phrases.length === 0 ? null : phrases.map((phrase) => phrase.join(' '));
+}
+
+const KIND_OF_UNIT: Readonly<Record<string, QuantityKind>> = {
+  c: 'temperature',
+  f: 'temperature',
+  bx: 'gravity',
+  brix: 'gravity',
+  p: 'gravity',
+  plato: 'gravity',
+  pts: 'gravity',
+  points: 'gravity',
+  sg: 'gravity',
+  'g/l': 'acidity',
+  'g/100ml': 'acidity',
+  'g/100 ml': 'acidity',
+  'mg/l': 'freeSulfite',
+  ppm: 'freeSulfite',
+  ml: 'volume',
+  cl: 'volume',
+  l: 'volume',
+  qt: 'volume',
+  gal: 'volume',
+};
+
+function kindOf(phrase: string): QuantityKind | null {
+  const lower = phrase.toLowerCase();
+  if (/^ph(?![a-z])/u.test(lower)) return 'pH';
+  if (/^(?:free )?so2/u.test(lower)) return 'freeSulfite';
+  if (/^(?:ta|acid|acidity)\b/u.test(lower)) return 'acidity';
+  if (/^abv\b/u.test(lower) || /% ?(?:vol|abv|v\/v)$/u.test(lower) || / abv$/u.test(lower)) return 'alcohol';
+  if (/\bsalt\b/u.test(lower)) return 'salt';
+  if (/^temp\b/u.test(lower)) return 'temperature';
+  if (
+    /% ?(?:acid|w\/v|(?:as )?(?:acetic|lactic|malic|tartaric|citric|sulfuric|sulphuric))?(?: acid)?$/u.test(
+      lower,
+    )
+  ) {
+    return 'acidity';
+  }
+  const withoutAcid = withoutLeadingName('gravity', lower.replace(/ as [a-z]+$/u, ''));
+  const unit = tidyUnit(readNumber(withoutAcid)?.rest ?? '');
+  if (unit === '' || /^sg\b/u.test(lower)) return 'gravity';
+  return Object.hasOwn(KIND_OF_UNIT, unit) ? (KIND_OF_UNIT[unit] ?? null) : null;
+}
