@@ -1,0 +1,65 @@
+import type { ActOf } from '#core/ledger/act.ts';
+import type { BatchId, CultureId, PlaceId, ShelfId, VesselId } from '#core/ledger/ids.ts';
+
+/** Which act a screen asks to be filled in, and what is already known of it. Nothing is written by asking. */
+export type ActRequest =
+  /** `prefill` is a line of readings as typed, such as `1.012 19C`. */
+  | {
+      readonly kind: 'reading';
+      readonly vesselId?: VesselId | undefined;
+      readonly prefill?: string | undefined;
+    }
+  | { readonly kind: 'addPlace' }
+  | { readonly kind: 'editPlace'; readonly placeId: PlaceId }
+  | { readonly kind: 'addShelf'; readonly placeId?: PlaceId | undefined }
+  | { readonly kind: 'editShelf'; readonly shelfId: ShelfId }
+  | {
+      readonly kind: 'addVessel';
+      readonly shelfId?: ShelfId | null | undefined;
+      readonly position?: number | null | undefined;
+    }
+  | { readonly kind: VesselActKind; readonly vesselId: VesselId }
+  | {
+      readonly kind: 'transfer';
+      readonly fromVesselId?: VesselId | undefined;
+      readonly toVesselId?: VesselId | undefined;
+    }
+  | {
+      readonly kind: 'seed';
+      readonly vesselId?: VesselId | undefined;
+      readonly cultureId?: CultureId | undefined;
+    }
+  | {
+      readonly kind: 'startBatch';
+      readonly vesselId?: VesselId | undefined;
+      readonly name?: string | undefined;
+    }
+  | { readonly kind: 'editBatch'; readonly batchId: BatchId }
+  | { readonly kind: 'note'; readonly about: ActOf<'note'>['about'] }
+  | { readonly kind: 'addCulture'; readonly parentCultureId?: CultureId | undefined }
+  | { readonly kind: 'editCulture' | 'feedCulture'; readonly cultureId: CultureId };
+
+/** Acts that are asked for of one vessel and need nothing else to begin with. */
+export type VesselActKind =
+  | 'editVessel'
+  | 'moveVessel'
+  | 'retireVessel'
+  | 'changeStage'
+  | 'changeClosure'
+  | 'pitchYeast'
+  | 'addTo'
+  | 'drawOff'
+  | 'bottle'
+  | 'discard'
+  | 'settleVolume';
+
+export type RequestOf<Kind extends ActRequest['kind']> = Extract<ActRequest, { readonly kind: Kind }>;
+
+/** The name under which a half-filled form of this request is kept: one for each act and subject. */
+export function draftKey(request: ActRequest): string {
+  const subject = Object.entries(request)
+    .filter(([field]) => field !== 'kind' && field !== 'prefill')
+    .map(([, value]) => (typeof value === 'object' && value !== null ? JSON.stringify(value) : String(value)))
+    .join(':');
+  return subject === '' ? request.kind : `${request.kind}:${subject}`;
+}

@@ -1,0 +1,22 @@
+import type { ActRequest } from './act-request.ts';
+
+/** Which act is being filled in. Any screen asks for one; the dialogs stand once, beside the screens. */
+class Acts {
+  request = $state.raw<ActRequest | null>(null);
+  /** Grows with every request, so that asking for the same act again begins a new form. */
+  serial = $state(0);
+
+  /** Opens the form of an act. A form that was open keeps what was typed as a draft. */
+  open(request: ActRequest): void {
+    this.request = request;
+    this.serial += 1;
+  }
+
+  /** Shuts whichever form is open. */
+  close(): void {
+    this.request = null;
+  }
+}
+
+export const acts = new Acts();
+export type { ActRequest } from './act-request.ts';
