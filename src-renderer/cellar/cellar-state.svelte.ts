@@ -1,0 +1,193 @@
+import type { AboutCellar } from '#core/contract/cellar.ts';
+import { HOUSE_RULES_AT_FIRST, type HouseRules } from '#core/contract/house-rules.ts';
+import type { Posted, UndoState } from '#core/contract/ledger.ts';
+import type { ActDraft } from '#core/ledger/act.ts';
+import type { LedgerError } from '#core/ledger/ledger-error.ts';
+import { safe } from '@orpc/client';
+import { client } from '../backend/call.ts';
+import { theme } from '../ui/theme.svelte.ts';
+import { localDayAround, type LocalDay } from './day.ts';
+import { faultOf, faults } from './faults.svelte.ts';
+import { RequestIds } from './request-ids.ts';
+
+export interface PostFault {
+  readonly code: string;
+  readonly message: string;
+}
+
+export type PostResult =
+  | { readonly ok: true; readonly posted: Posted }
+  | { readonly ok: false; readonly refusal: LedgerError; readonly fault?: never }
+  | { readonly ok: false; readonly fault: PostFault; readonly refusal?: never };
+
+export interface PostOptions {
+  /** Text as typed, by field name. */
+  readonly typed?: Record<string, string>;
+  /** When it happened; null or left away means now. */
+  readonly happenedAtMs?: number | null;
+}
+
+/** The open cellar: what it is, its house rules, what can be undone, and the one door through which acts are written. */
+class CellarState {
+  about = $state.raw<AboutCellar | null>(null);
+  undoState = $state.raw<UndoState>({ undo: null, redo: null });
+  /** Grows with every write and with every change of the open file; a place reads it to load again. */
+  revision = $state(0);
+  /** Grows when another file is opened, so that a place forgets what it chose. */
+  fileRevision = $state(0);
+  lastPosted = $state.raw<Posted | null>(null);
+  /** When something was last kept, in the host's time; null before anything was. */
+  savedAtMs = $state<number | null>(null);
+  busy = $state(0);
+
+  #day = $state.raw<LocalDay>(localDayAround(Date.now()));
+  #clockAheadMs = 0;
+  #requestIds = new RequestIds(() => crypto.randomUUID());
+
+  rules = $derived<HouseRules>(this.about?.houseRules ?? HOUSE_RULES_AT_FIRST);
+
+  /** Reads what the open cellar is. Throws when the host does not answer. */
+  async load(): Promise<void> {
+    this.take(await client.cellar.about());
+    this.undoState = await client.ledger.undoState();
+    this.revision += 1;
+  }
+
+  /** Looks at the open cellar again without disturbing what is shown, unless something was written elsewhere. */
+  async refresh(): Promise<void> {
+    if (this.about === null) return;
+    const known = this.about.entryCount;
+    this.take(await client.cellar.about());
+    if (this.about.entryCount !== known && this.busy === 0) this.revision += 1;
+  }
+
+  /** Takes over what the host says of the open cellar. */
+  take(about: AboutCellar): void {
+    const before = this.about;
+    this.about = about;
+    this.#clockAheadMs = about.nowMs - Date.now();
+    this.savedAtMs = about.lastWrittenAtMs;
+    if (before !== null && before.file !== about.file) {
+      this.fileRevision += 1;
+      this.lastPosted = null;
+    }
+    theme.choose(about.houseRules.theme);
+    document.documentElement.toggleAttribute('data-pantry', about.houseRules.pantry);
+    this.checkDay();
+  }
+
+  /** Takes over another file: its undo stack belongs to it. */
+  async takeFile(about: AboutCellar): Promise<void> {
+    this.lastPosted = null;
+    this.take(about);
+    this.undoState = await client.ledger.undoState();
+    this.fileRevision += 1;
+    this.revision += 1;
+  }
+
+  /** Writes one act. Sent again after a fault, the same act is written once. */
+  async post(act: ActDraft, options: PostOptions = {}): Promise<PostResult> {
+    const input = { act, happenedAtMs: options.happenedAtMs ?? null, typed: options.typed ?? {} };
+    const requestId = this.#requestIds.for(input);
+    const result = await this.#write(() => safe(client.ledger.post({ requestId, ...input })));
+    if (result.ok || result.refusal !== undefined) this.#requestIds.settled(input);
+    return result;
+  }
+
+  undo(): Promise<PostResult> {
+    return this.#write(() => safe(client.ledger.undo({ requestId: crypto.randomUUID() })));
+  }
+
+  redo(): Promise<PostResult> {
+    return this.#write(() => safe(client.ledger.redo({ requestId: crypto.randomUUID() })));
+  }
+
+  /** Strikes one entry through, wherever in the book it stands. */
+  strike(entryId: string): Promise<PostResult> {
+    return this.#write(() => safe(client.ledger.strike({ requestId: crypto.randomUUID(), entryId })));
+  }
+
+  /** Settles the house rules at once; the old ones stand again when the host refuses. */
+  async settle(rules: HouseRules): Promise<boolean> {
+    if (this.about === null) return false;
+    const before = this.about;
+    this.take({ ...before, houseRules: rules, nowMs: this.now() });
+    try {
+      const settled = await client.houseRules.settle(rules);
+      if (this.about.houseRules === rules)
+        this.take({ ...this.about, houseRules: settled, nowMs: this.now() });
+      this.savedAtMs = this.now();
+      return true;
+    } catch (error) {
+      this.take({ ...before, nowMs: this.now() });
+      faults.report(error);
+      return false;
+    }
+  }
+
+  /** The host's clock, epoch ms. */
+  now(): number {
+    return Date.now() + this.#clockAheadMs;
+  }
+
+  /** The keeper's day. Reading it in a derived value makes that value follow midnight. */
+  today(): LocalDay {
+    return this.#day;
+  }
+
+  /** Looks whether a new day has begun; called at midnight, on focus and after sleep. */
+  checkDay(): void {
+    const day = localDayAround(this.now());
+    if (day.startMs !== this.#day.startMs || day.endMs !== this.#day.endMs) this.#day = day;
+  }
+
+  async #write(send: () => Promise<WriteAnswer>): Promise<PostResult> {
+    this.busy += 1;
+    try {
+      const { error, data, isDefined } = await send();
+      if (error === null && data !== undefined) {
+        this.#wrote(data);
+        return { ok: true, posted: data };
+      }
+      if (isDefined && error !== null && error.code === 'REFUSED') return { ok: false, refusal: error.data };
+      if (isDefined && error !== null && error.code === 'NOT_WRITTEN') {
+        return { ok: false, fault: { code: error.data.type, message: sayNotWritten(error.data) } };
+      }
+      faults.report(error);
+      const fault = faultOf(error);
+      return {
+        ok: false,
+        fault: { code: fault.detail ?? 'NoAnswer', message: `${fault.title} ${fault.message}` },
+      };
+    } finally {
+      this.busy -= 1;
+    }
+  }
+
+  #wrote(posted: Posted): void {
+    this.lastPosted = posted;
+    this.undoState = posted.undoState;
+    this.savedAtMs = posted.entry.writtenAtMs;
+    this.revision += 1;
+  }
+}
+
+type WriteAnswer = Awaited<ReturnType<typeof sendPost>>;
+// Only its type is used: what a guarded write gives back.
+const sendPost = () => safe(client.ledger.undo({ requestId: '' }));
+
+function sayNotWritten(data: {
+  readonly type: 'DiskFull' | 'ReadOnly' | 'OtherFault';
+  readonly detail: string;
+}): string {
+  switch (data.type) {
+    case 'DiskFull':
+      return 'The disk is full. Nothing was written and nothing is lost: what you typed is still here. Make room, then try again.';
+    case 'ReadOnly':
+      return 'This cellar file can only be read here, so nothing was written. What you typed is still here.';
+    case 'OtherFault':
+      return `The cellar file could not be written (${data.detail}). Nothing was changed; what you typed is still here. Try again.`;
+  }
+}
+
+export const cellar = new CellarState();

@@ -1,0 +1,43 @@
+import type { BatchId, CultureId, VesselId } from '#core/ledger/ids.ts';
+
+/** Where in the program one can be, with what is shown there. */
+export type Destination =
+  | { readonly place: 'shelves'; readonly vesselId?: VesselId | undefined }
+  | { readonly place: 'book'; readonly cultureId?: CultureId | undefined }
+  | { readonly place: 'leaf'; readonly batchId: BatchId }
+  | { readonly place: 'cultures'; readonly cultureId?: CultureId | undefined };
+
+/** The hash of the address for a destination, such as `#/leaf/018f…`. */
+export function hashOf(destination: Destination): string {
+  switch (destination.place) {
+    case 'shelves':
+      return join('shelves', destination.vesselId);
+    case 'book':
+      return join('book', destination.cultureId);
+    case 'leaf':
+      return join('leaf', destination.batchId);
+    case 'cultures':
+      return join('cultures', destination.cultureId);
+  }
+}
+
+/** The destination a hash names; Shelves for anything that is none of ours. */
+export function destinationOf(hash: string): Destination {
+  const [, place, id = null] = /^#\/([a-z]+)(?:\/([0-9a-f-]{36}))?$/u.exec(hash) ?? [];
+  switch (place) {
+    case 'book':
+      return id === null ? { place: 'book' } : { place: 'book', cultureId: id as CultureId };
+    case 'leaf':
+      return id === null ? { place: 'book' } : { place: 'leaf', batchId: id as BatchId };
+    case 'cultures':
+      return id === null ? { place: 'cultures' } : { place: 'cultures', cultureId: id as CultureId };
+    default:
+      return id === null || place !== 'shelves'
+        ? { place: 'shelves' }
+        : { place: 'shelves', vesselId: id as VesselId };
+  }
+}
+
+function join(place: string, id: string | undefined): string {
+  return id === undefined ? `#/${place}` : `#/${place}/${id}`;
+}

@@ -1,0 +1,24 @@
+import type { Destination } from '../navigation/destination.ts';
+import type { IconName } from '../ui/icons.ts';
+
+export interface PlaceEntry {
+  readonly place: Extract<Destination, { readonly place: 'shelves' | 'book' | 'cultures' }>['place'];
+  readonly name: string;
+  readonly icon: IconName;
+  readonly number: 1 | 2 | 3;
+}
+
+/** The places one can go to, in the order of the rail. */
+export const PLACES: readonly PlaceEntry[] = [
+  { place: 'shelves', name: 'Shelves', icon: 'shelves', number: 1 },
+  { place: 'book', name: 'Cellar Book', icon: 'book', number: 2 },
+  { place: 'cultures', name: 'Cultures', icon: 'cultures', number: 3 },
+];
+
+/** The place a destination belongs to; a leaf is part of the Cellar Book. */
+export function placeOf(destination: Destination): PlaceEntry {
+  const wanted = destination.place === 'leaf' ? 'book' : destination.place;
+  const found = PLACES.find(({ place }) => place === wanted);
+  if (found === undefined) throw new Error(`No place ${wanted}.`);
+  return found;
+}
