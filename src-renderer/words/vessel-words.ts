@@ -1,0 +1,77 @@
+import type { HouseRules } from '#core/contract/house-rules.ts';
+import type { Headline, ShelfRow } from '#core/contract/shelves.ts';
+import { dueGroupOf, sayDue, type DayBounds } from './due-words.ts';
+import { sayAcidity, sayGravity, sayPh, sayVolume } from './quantity-words.ts';
+import { sayConcernShort, sayStage } from './stage-words.ts';
+import { sayAge, sayAgo } from './time-words.ts';
+
+type Rules = Pick<HouseRules, 'volume' | 'temperature' | 'gravity'>;
+
+/** How a vessel is told from others: by what is in it, else by its own name, else as empty. */
+export function vesselTitle(row: ShelfRow): string {
+  if (row.batchName !== null) return row.batchName;
+  return row.vesselName === '' ? `Vessel ${row.number}` : row.vesselName;
+}
+
+/** `10 L demijohn`. */
+export function sayVesselKind(row: Pick<ShelfRow, 'capacityUl' | 'silhouette'>, rules: Rules): string {
+  return `${sayVolume(row.capacityUl, rules)} ${row.silhouette}`;
+}
+
+/** How full a vessel is, in whole per cent; something never shows as 0 and less than all never as 100. */
+export function fullPercent(row: Pick<ShelfRow, 'volumeUl' | 'capacityUl'>): number {
+  if (row.volumeUl <= 0) return 0;
+  if (row.volumeUl >= row.capacityUl) return 100;
+  return Math.min(99, Math.max(1, Math.round((row.volumeUl / row.capacityUl) * 100)));
+}
+
+/** The value on the ticket: `1.012`, `4.1 %`, `pH 3.60`. */
+export function sayHeadlineShort(headline: Headline, rules: Rules): string {
+  switch (headline.kind) {
+    case 'gravity':
+      return sayGravity(headline.sg, rules);
+    case 'acidity':
+      return sayAcidity(headline.gramsPer100Ml, null).replace(/,.*$/u, '');
+    case 'ph':
+      return sayPh(headline.ph);
+  }
+}
+
+/** The value in full, the acid named: `gravity 1.012`, `acidity 4.1 % as acetic`, `pH 3.60`. */
+export function sayHeadline(headline: Headline, rules: Rules): string {
+  switch (headline.kind) {
+    case 'gravity':
+      return `gravity ${sayGravity(headline.sg, rules)}`;
+    case 'acidity':
+      return `acidity ${sayAcidity(headline.gramsPer100Ml, headline.as)}`;
+    case 'ph':
+      return sayPh(headline.ph);
+  }
+}
+
+/** Second line of the ticket: the last value and how long the batch has stood, or what an empty vessel could hold. */
+export function sayTicket(row: ShelfRow, rules: Rules, nowMs: number): string {
+  if (row.stage === 'empty') return `empty, ${sayVolume(row.capacityUl, rules)}`;
+  const parts: string[] = [];
+  if (row.stage === 'culture')
+    parts.push(row.fedAtMs === null ? 'culture' : `fed ${sayAgo(row.fedAtMs, nowMs)}`);
+  else if (row.headline !== null) parts.push(sayHeadlineShort(row.headline, rules));
+  else parts.push(sayVolume(row.volumeUl, rules));
+  if (row.startedAtMs !== null) parts.push(sayAge(row.startedAtMs, nowMs));
+  return parts.join(' · ');
+}
+
+/**
+ * What a reader says of a vessel, in this order: what is in it, its stage, a closure that works against it, what it
+ * is, how full, the last value, what is due, and where it stands.
+ */
+export function sayVessel(row: ShelfRow, rules: Rules, today: DayBounds): string {
+  const said = [vesselTitle(row), sayStage(row.stage)];
+  if (row.closureConcern !== null) said.push(`Held: ${sayConcernShort(row.closureConcern)}`);
+  said.push(sayVesselKind(row, rules));
+  if (row.stage !== 'empty') said.push(`${fullPercent(row)} % full`);
+  if (row.headline !== null) said.push(sayHeadline(row.headline, rules));
+  if (row.due !== null && dueGroupOf(row.due, today) !== 'later') said.push(sayDue(row.due, today));
+  const where = row.spot === null ? 'Not placed' : row.spot;
+  return `${said.join(', ').replaceAll('\u00A0', ' ')}. ${where}.`;
+}
