@@ -15,6 +15,8 @@ export default defineConfig({
       outDir: resolve(root, 'out/main'),
       rolldownOptions: {
         input: { main: resolve(root, 'src-main/main.ts'), serve: resolve(root, 'src-main/serve.ts') },
+        // Shared code lies beside the entries, so that the migrations are as far from it as from a source file.
+        output: { chunkFileNames: '[name]-[hash].js' },
       },
     },
   },
@@ -41,6 +43,8 @@ export default defineConfig({
       outDir: resolve(root, 'out/renderer'),
       emptyOutDir: true,
       minify: true,
+      // A font inside the style sheet would be an address of another kind, which the content policy refuses.
+      assetsInlineLimit: 0,
       rolldownOptions: { input: { index: resolve(root, 'src-renderer/index.html') } },
     },
   },

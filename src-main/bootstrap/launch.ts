@@ -1,5 +1,6 @@
 import { spawn } from 'node:child_process';
 import { resolve } from 'node:path';
+import type * as LoopbackEntry from '../serve.ts';
 import { helpText, readOptions, type HostOptions } from '../hosts/options.ts';
 import { findBrowser } from './find-browser.mjs';
 import { electronProgram, fetchElectron } from './find-electron.mjs';
@@ -55,7 +56,7 @@ function hasDisplay(): boolean {
 async function serve(options: HostOptions, browser: string | undefined): Promise<number> {
   const built = (await import(
     new URL('../../out/main/serve.js', import.meta.url).href
-  )) as typeof import('../serve.ts');
+  )) as typeof LoopbackEntry;
   return built.serve(options, browser);
 }
 

@@ -93,9 +93,8 @@ function node24() {
  * @returns {NodeJS.ProcessEnv}
  */
 function withoutScriptSettings(environment) {
-  const kept = { ...environment };
-  for (const name of ['npm_config_omit', 'npm_config_production', 'NODE_ENV']) delete kept[name];
-  return kept;
+  const dropped = ['npm_config_omit', 'npm_config_production', 'NODE_ENV'];
+  return Object.fromEntries(Object.entries(environment).filter(([name]) => !dropped.includes(name)));
 }
 
 /** @param {string} sentence */

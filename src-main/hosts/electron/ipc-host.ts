@@ -48,7 +48,7 @@ export function answerPipes({ ipcMain, page, routerOf, log }: IpcHostParts): voi
       log.fault('A pipe to the cellar was refused.', refusal);
       return;
     }
-    new RPCHandler(router, { interceptors: [faultInterceptor(log)] }).upgrade(port, { context: {} });
+    new RPCHandler(router, { clientInterceptors: [faultInterceptor(log)] }).upgrade(port, { context: {} });
     port.start();
   });
 }

@@ -34,19 +34,10 @@ export function placeWindow(state: WindowState | undefined, displays: readonly B
   if (main === undefined) throw new Error('A window needs a display.');
   if (state === undefined) return centre(firstSize, main);
   const { bounds } = state;
-  const holder = displays.find((display) => {
-    const width = overlap(bounds.x, bounds.width, display.x, display.width);
-    const height = overlap(bounds.y, bounds.height, display.y, display.height);
-    return width >= visibleMin.width && height >= visibleMin.height;
-  });
-  if (holder === undefined) return centre(bounds, main);
-  const { width, height } = fit(bounds, holder);
-  return {
-    x: bounds.x,
-    y: Math.max(bounds.y, holder.y), // The title bar must stay within reach.
-    width,
-    height,
-  };
+  return (
+    displays.map((display) => moveOnto(display, bounds)).find((place) => place !== undefined) ??
+    centre(bounds, main)
+  );
 }
 
 /**
@@ -84,6 +75,19 @@ export function readWindowState(file: string): WindowState | undefined {
 export function keepWindowState(file: string, state: WindowState): void {
   mkdirSync(dirname(file), { recursive: true });
   writeFileSync(file, `${JSON.stringify(state)}\n`);
+}
+
+/** The place on a display as near as can be to where the window stood; undefined when it was not on this display. */
+function moveOnto(display: Bounds, bounds: Bounds): Bounds | undefined {
+  const { width, height } = fit(bounds, display);
+  const x = bounds.x;
+  const y = Math.max(bounds.y, display.y); // The title bar must stay within reach.
+  const seenWidth = overlap(x, width, display.x, display.width);
+  const seenHeight = overlap(y, height, display.y, display.height);
+  const wasHere = overlap(bounds.y, bounds.height, display.y, display.height) >= visibleMin.height;
+  return wasHere && seenWidth >= visibleMin.width && seenHeight >= visibleMin.height
+    ? { x, y, width, height }
+    : undefined;
 }
 
 function centre(wished: { readonly width: number; readonly height: number }, display: Bounds): Bounds {

@@ -1,6 +1,7 @@
-import { BrowserWindow, dialog, nativeTheme, screen, type BrowserWindowConstructorOptions } from 'electron';
+import { BrowserWindow, dialog, nativeTheme, screen } from 'electron';
 import type { Log } from '../../platform/log.ts';
 import { guardContents, type PageAddress } from './navigation-guard.ts';
+import { safePreferences } from './safe-preferences.ts';
 import {
   keepWindowState,
   placeWindow,
@@ -17,23 +18,6 @@ export interface CellarWindowParts {
   readonly preload: string;
   readonly stateFile: string;
   readonly log: Log;
-}
-
-/** What the page may never have, whatever else the window is given. */
-export function safePreferences(preload: string) {
-  return {
-    preload,
-    sandbox: true,
-    contextIsolation: true,
-    nodeIntegration: false,
-    nodeIntegrationInWorker: false,
-    nodeIntegrationInSubFrames: false,
-    webviewTag: false,
-    webSecurity: true,
-    allowRunningInsecureContent: false,
-    navigateOnDragDrop: false,
-    spellcheck: false,
-  } satisfies BrowserWindowConstructorOptions['webPreferences'];
 }
 
 /** Opens a window where the last one stood; it shows itself when the page has painted. */

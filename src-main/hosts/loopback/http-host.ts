@@ -87,7 +87,7 @@ function listen(server: ServerType, wished: number): Promise<number> {
 
 function buildApp(parts: HttpHostParts, pass: EntryPass, port: () => number): Hono {
   const app = new Hono();
-  const calls = new RPCHandler(parts.router, { interceptors: [faultInterceptor(parts.log)] });
+  const calls = new RPCHandler(parts.router, { clientInterceptors: [faultInterceptor(parts.log)] });
   const here = () => `${address}:${String(port())}`;
   const cookieName = () => `undercroft_${String(port())}`;
   const hasSession = (context: Context) => pass.isSession(getCookie(context, cookieName()));

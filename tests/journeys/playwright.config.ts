@@ -1,0 +1,29 @@
+import { defineConfig } from '@playwright/test';
+import { findBrowser } from '../../src-main/bootstrap/find-browser.mjs';
+
+const browser = findBrowser({ platform: process.platform, env: process.env });
+const isRoot = process.getuid?.() === 0;
+
+/** Journeys go through the loopback host as a person would, each with a program and a cellar of its own. */
+export default defineConfig({
+  testDir: '.',
+  testMatch: '**/*.journey.ts',
+  outputDir: '../../test-results/journeys',
+  fullyParallel: true,
+  workers: 2,
+  forbidOnly: Boolean(process.env['CI']),
+  timeout: 60_000,
+  expect: { timeout: 10_000 },
+  use: {
+    browserName: 'chromium',
+    viewport: { width: 1280, height: 800 },
+    locale: 'en-GB',
+    timezoneId: 'UTC',
+    screenshot: 'only-on-failure',
+    trace: 'retain-on-failure',
+    launchOptions: {
+      ...(browser === undefined ? {} : { executablePath: browser }),
+      args: isRoot ? ['--no-sandbox'] : [],
+    },
+  },
+});

@@ -1,0 +1,108 @@
+import { test as base, expect, type Page } from '@playwright/test';
+import { spawn, type ChildProcess } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+
+const entry = resolve(import.meta.dirname, '../../out/main/serve.js');
+const startLimitMs = 20_000;
+
+/** The built program on a cellar file of its own, as a journey starts, closes and opens it again. */
+export interface Program {
+  readonly file: string;
+  /** Starts the loopback host and gives an address that enters once. */
+  start(...words: readonly string[]): Promise<string>;
+  /** Starts the host and enters in the journey's window. */
+  open(...words: readonly string[]): Promise<void>;
+  /** Ends the host as Ctrl+C does and gives its exit code. */
+  close(): Promise<number | null>;
+  /** What the host printed so far, both streams. */
+  output(): string;
+}
+
+/** A call refused for a reason the contract names is an answer; the browser still writes it to its console. */
+const answeredRefusal = /Failed to load resource: .* 4\d\d/;
+
+/**
+ * The journey test: a window without console errors (but those a journey says it provokes, in `expectedFault`), and a
+ * program that is ended afterwards whatever happened.
+ */
+export const test = base.extend<{ program: Program; expectedFault: RegExp; quietConsole: undefined }>({
+  expectedFault: [/^$/, { option: true }],
+  program: async ({ page }, use) => {
+    const folder = mkdtempSync(join(tmpdir(), 'undercroft-journey-'));
+    const running = startable(folder, page);
+    await use(running);
+    await running.close();
+    rmSync(folder, { recursive: true, force: true });
+  },
+  quietConsole: [
+    async ({ page, expectedFault }, use) => {
+      const faults: string[] = [];
+      page.on('pageerror', (error) => faults.push(String(error)));
+      page.on('console', (message) => {
+        const isAnswer = message.location().url.includes('/rpc/') && answeredRefusal.test(message.text());
+        if (message.type() === 'error' && !isAnswer && !expectedFault.test(message.text()))
+          faults.push(message.text());
+      });
+      await use(undefined);
+      expect(faults, 'the window wrote no errors to its console').toEqual([]);
+    },
+    { auto: true },
+  ],
+});
+
+export { expect };
+
+function startable(folder: string, page: Page): Program {
+  const file = join(folder, 'cellar.undercroft');
+  let child: ChildProcess | undefined;
+  let said = '';
+  const program: Program = {
+    file,
+    async start(...words) {
+      const chosen = words.includes('--demo') ? [] : ['--cellar', file];
+      child = spawn(process.execPath, [entry, '--ready-line', ...chosen, ...words], {
+        stdio: ['ignore', 'pipe', 'pipe'],
+        env: { ...process.env, XDG_DATA_HOME: folder },
+      });
+      const before = said.length;
+      child.stdout?.on('data', (chunk: Buffer) => (said += chunk.toString()));
+      child.stderr?.on('data', (chunk: Buffer) => (said += chunk.toString()));
+      return readyAddress(child, () => said.slice(before));
+    },
+    async open(...words) {
+      await page.goto(await program.start(...words));
+    },
+    close() {
+      const ending = child;
+      child = undefined;
+      if (ending === undefined) return Promise.resolve(null);
+      if (ending.exitCode !== null) return Promise.resolve(ending.exitCode);
+      return new Promise((settle) => {
+        ending.once('exit', settle);
+        ending.kill('SIGINT');
+      });
+    },
+    output: () => said,
+  };
+  return program;
+}
+
+function readyAddress(child: ChildProcess, output: () => string): Promise<string> {
+  return new Promise((settle, fail) => {
+    const limit = setTimeout(() => {
+      fail(new Error(`The program was not ready in time. It said: ${output()}`));
+    }, startLimitMs);
+    child.stdout?.on('data', () => {
+      const address = /^READY (\S+)$/m.exec(output())?.[1];
+      if (address === undefined) return;
+      clearTimeout(limit);
+      settle(address);
+    });
+    child.once('exit', (code) => {
+      clearTimeout(limit);
+      fail(new Error(`The program ended with ${String(code)}. It said: ${output()}`));
+    });
+  });
+}

@@ -1,0 +1,166 @@
+import type { AppWindow } from '#main/hosts/loopback/app-window.ts';
+import { serveCellar, type ServeParts } from '#main/hosts/loopback/serve-cellar.ts';
+import type { HostOptions } from '#main/hosts/options.ts';
+import { createServer } from 'node:net';
+import { describe, expect, test } from 'vitest';
+import { stubRouter } from './stub-router.ts';
+
+const plain: HostOptions = { demo: false, noWindow: false, readyLine: false, help: false };
+
+class RefusedCellarError extends Error {
+  readonly sentence = 'This file is not a cellar.';
+}
+
+function setUp(changes: Partial<ServeParts> = {}) {
+  const said: string[] = [];
+  const refused: string[] = [];
+  const faults: string[] = [];
+  let closed = 0;
+  let stop: () => void = () => undefined;
+  const parts: ServeParts = {
+    options: plain,
+    open: () => ({
+      router: stubRouter().router,
+      close: () => {
+        closed += 1;
+      },
+    }),
+    page: () => undefined,
+    strict: true,
+    openWindow: undefined,
+    stop: new Promise<void>((resolve) => {
+      stop = resolve;
+    }),
+    log: {
+      say: (sentence) => said.push(sentence),
+      refuse: (sentence) => refused.push(sentence),
+      fault: (sentence) => faults.push(sentence),
+    },
+    ...changes,
+  };
+  return { parts, said, refused, faults, stop: () => stop(), closed: () => closed };
+}
+
+function fakeWindow() {
+  let end: (outcome: { failed: boolean }) => void = () => undefined;
+  const addresses: string[] = [];
+  const window: AppWindow = {
+    ended: new Promise((resolve) => {
+      end = resolve;
+    }),
+    close: () => {
+      end({ failed: false });
+    },
+  };
+  return {
+    addresses,
+    open: (url: string) => {
+      addresses.push(url);
+      return window;
+    },
+    end,
+  };
+}
+
+describe('a loopback program', () => {
+  test('without a window says its address and serves until it is stopped', async () => {
+    const { parts, said, stop, closed } = setUp();
+    const done = serveCellar(parts);
+    await expect.poll(() => said.length).toBe(2);
+    expect(said[0]).toMatch(/^Undercroft is open at http:\/\/127\.0\.0\.1:\d+\/enter\?t=[\w-]{43}$/);
+    expect(closed()).toBe(0);
+    stop();
+    expect(await done).toBe(0);
+    expect(closed()).toBe(1);
+  });
+
+  test('ends when its window is closed', async () => {
+    const window = fakeWindow();
+    const { parts, said, closed } = setUp({ openWindow: window.open });
+    const done = serveCellar(parts);
+    await expect.poll(() => window.addresses.length).toBe(1);
+    window.end({ failed: false });
+    expect(await done).toBe(0);
+    expect(closed()).toBe(1);
+    expect(said).toEqual([]);
+  });
+
+  test('takes its window along when it is stopped', async () => {
+    const window = fakeWindow();
+    const { parts, stop, closed } = setUp({ openWindow: window.open });
+    const done = serveCellar(parts);
+    await expect.poll(() => window.addresses.length).toBe(1);
+    stop();
+    expect(await done).toBe(0);
+    expect(closed()).toBe(1);
+  });
+
+  test('serves on at an address when the window fails', async () => {
+    const window = fakeWindow();
+    const { parts, said, refused, stop } = setUp({ openWindow: window.open });
+    const done = serveCellar(parts);
+    await expect.poll(() => window.addresses.length).toBe(1);
+    window.end({ failed: true });
+    await expect.poll(() => said.length).toBe(2);
+    expect(refused).toHaveLength(1);
+    expect(said[0]).not.toContain(window.addresses[0]);
+    stop();
+    expect(await done).toBe(0);
+  });
+
+  test('serves on at an address when no window can be prepared', async () => {
+    const { parts, said, faults, stop } = setUp({
+      openWindow: () => {
+        throw new Error('read-only');
+      },
+    });
+    const done = serveCellar(parts);
+    await expect.poll(() => said.length).toBe(2);
+    expect(faults).toHaveLength(1);
+    stop();
+    expect(await done).toBe(0);
+  });
+
+  test('says the machine line only when asked', async () => {
+    const { parts, said, stop } = setUp({ options: { ...plain, readyLine: true } });
+    const done = serveCellar(parts);
+    await expect.poll(() => said.length).toBe(3);
+    expect(said[0]).toMatch(/^READY http:\/\/127\.0\.0\.1:\d+\/enter\?t=[\w-]{43}$/);
+    stop();
+    await done;
+  });
+
+  test('gives the sentence of a cellar that cannot be opened, and no trace', async () => {
+    const { parts, refused, faults } = setUp({
+      open: () => {
+        throw new RefusedCellarError();
+      },
+    });
+    expect(await serveCellar(parts)).toBe(1);
+    expect(refused).toEqual(['This file is not a cellar.']);
+    expect(faults).toEqual([]);
+  });
+
+  test('closes the cellar again when its port is taken', async () => {
+    const taken = createServer();
+    const port = await new Promise<number>((resolve) => {
+      taken.listen(0, '127.0.0.1', () => {
+        resolve((taken.address() as { port: number }).port);
+      });
+    });
+    const { parts, refused, closed } = setUp({ options: { ...plain, port } });
+    expect(await serveCellar(parts)).toBe(1);
+    expect(refused[0]).toContain(`Port ${port} is in use`);
+    expect(closed()).toBe(1);
+    taken.close();
+  });
+
+  test('lets a bug show itself', async () => {
+    const { parts } = setUp({
+      open: () => {
+        throw new TypeError('a bug');
+      },
+    });
+    await expect(serveCellar(parts)).rejects.toThrow('a bug');
+  });
+});

@@ -1,0 +1,97 @@
+import js from '@eslint/js';
+import svelte from 'eslint-plugin-svelte';
+import { defineConfig } from 'eslint/config';
+import globals from 'globals';
+import { resolve } from 'node:path';
+import ts from 'typescript-eslint';
+
+const root = resolve(import.meta.dirname, '../..');
+
+/** What the core may not touch, each with the reason a person reads when it happens to them. */
+const impure = [
+  {
+    selector: "MemberExpression[object.name='Date'][property.name='now']",
+    message: 'The core gets the time as an argument, so that a year of cellar can be played in a test.',
+  },
+  {
+    selector: "NewExpression[callee.name='Date'][arguments.length=0]",
+    message: 'The core gets the time as an argument, so that a year of cellar can be played in a test.',
+  },
+  {
+    selector: "CallExpression[callee.name='Date']",
+    message: 'The core gets the time as an argument, so that a year of cellar can be played in a test.',
+  },
+  {
+    selector: "MemberExpression[object.name='Math'][property.name='random']",
+    message: 'The core gets ids as an argument; chance would make its results unrepeatable.',
+  },
+  {
+    selector: 'MemberExpression[property.name=/^toLocale/]',
+    message: 'The core writes the same text on every computer; words for people belong to the page.',
+  },
+  {
+    selector: "NewExpression[callee.object.name='Intl'][arguments.length=0]",
+    message: 'Without a named locale the result differs from computer to computer.',
+  },
+];
+
+export default defineConfig(
+  { ignores: ['out/**', 'node_modules/**', 'test-results/**', 'playwright-report/**'] },
+  js.configs.recommended,
+  ...ts.configs.strictTypeChecked,
+  ...svelte.configs.recommended,
+  {
+    languageOptions: {
+      parserOptions: {
+        projectService: {
+          allowDefaultProject: ['src-main/hosts/electron/preload.ts'],
+          defaultProject: 'src-main/hosts/electron/tsconfig.preload.json',
+        },
+        tsconfigRootDir: root,
+        extraFileExtensions: ['.svelte'],
+      },
+    },
+    rules: {
+      '@typescript-eslint/no-confusing-void-expression': [
+        'error',
+        { ignoreArrowShorthand: true, ignoreVoidReturningFunctions: true },
+      ],
+      '@typescript-eslint/restrict-template-expressions': ['error', { allowNumber: true }],
+      '@typescript-eslint/switch-exhaustiveness-check': [
+        'error',
+        { considerDefaultExhaustiveForUnions: true },
+      ],
+      '@typescript-eslint/consistent-type-imports': 'error',
+      // Signatures of index access are wanted: `env['HOME']` says that the name is data.
+      '@typescript-eslint/dot-notation': 'off',
+      eqeqeq: 'error',
+      'no-empty': ['error', { allowEmptyCatch: false }],
+      // Text typed by people is searched for control characters on purpose.
+      'no-control-regex': 'off',
+      // An empty context is how the call library writes that a router needs nothing.
+      '@typescript-eslint/no-generated-empty-object-type': 'off',
+      // The desktop library's own types declare classes that only it constructs.
+      '@typescript-eslint/no-unsafe-class-instance-assignment': 'off',
+      // TypeScript itself reports a name that does not exist, knowing what each layer has.
+      'no-undef': 'off',
+    },
+  },
+  { files: ['src-core/**/*.ts'], rules: { 'no-restricted-syntax': ['error', ...impure] } },
+  { files: ['src-renderer/**', 'tests/renderer/**'], languageOptions: { globals: globals.browser } },
+  {
+    files: ['**/*.svelte', '**/*.svelte.ts'],
+    languageOptions: { parserOptions: { parser: ts.parser, svelteConfig: {} } },
+    rules: {
+      // A constant, a prop with a default and a piece of state may all be declared with let in one destructuring.
+      'prefer-const': 'off',
+      'svelte/prefer-const': ['error', { destructuring: 'all' }],
+    },
+  },
+  {
+    files: ['tests/**', 'demo/**'],
+    rules: {
+      // A test may assert that something is there by using it.
+      '@typescript-eslint/no-non-null-assertion': 'off',
+    },
+  },
+);
