@@ -2,22 +2,11 @@ import { assertNever } from '#core/base/exhaustive.ts';
 import type { EntryRow } from '#core/contract/ledger.ts';
 import type { HouseRules } from '#core/contract/house-rules.ts';
 import type { ActOf, Ingredient } from '#core/ledger/act.ts';
-import type { Closure, CultureSort, FermentKind, Silhouette, Stage } from '#core/ledger/stage.ts';
-import { readingInShort, readingPhrases, saysMass, saysVolume } from './reading-words.ts';
-
-const STAGE_NAMES: Readonly<Record<Stage, string>> = {
-  empty: 'Empty',
-  waiting: 'Waiting',
-  yeast: 'Yeast ferment',
-  settling: 'Settling',
-  vinegar: 'Vinegar ferment',
-  lactic: 'Lactic ferment',
-  maturing: 'Maturing',
-  ready: 'Ready',
-  held: 'Held',
-  quarantine: 'Quarantine',
-  culture: 'Culture rest',
-};
+import type { Closure, Silhouette } from '#core/ledger/stage.ts';
+import { STAGE_MARKS } from '../marks/stages.ts';
+import { CULTURE_SORT_WORDS, FERMENT_KIND_WORDS } from './choice-words.ts';
+import { sayMass, sayVolume } from './quantity-words.ts';
+import { readingInShort, readingPhrases } from './reading-words.ts';
 
 const SHUT_WITH: Readonly<Record<Closure, string>> = {
   airlock: 'a water lock',
@@ -26,25 +15,6 @@ const SHUT_WITH: Readonly<Record<Closure, string>> = {
   cork: 'a cork',
   bung: 'a bung',
   open: '',
-};
-
-/** What sort of ferment, as a keeper would say it. */
-export const FERMENT_WORDS: Readonly<Record<FermentKind, string>> = {
-  fruitVinegar: 'Fruit vinegar',
-  cider: 'Cider',
-  wine: 'Wine',
-  mead: 'Mead',
-  kombucha: 'Kombucha',
-  brinedVegetables: 'Brined vegetables',
-  cultureKeeping: 'Culture kept',
-};
-
-const SORT_WORDS: Readonly<Record<CultureSort, string>> = {
-  mother: 'mother',
-  yeast: 'yeast',
-  tea: 'tea culture',
-  grains: 'grains',
-  starter: 'starter',
 };
 
 type Rules = Pick<HouseRules, 'volume' | 'temperature' | 'gravity'>;
@@ -62,7 +32,7 @@ function phrase(entry: EntryRow, rules: Rules): string {
   const called = (id: string | null, otherwise: string): string =>
     (id === null ? null : entry.names[id]) ?? otherwise;
   const vessel = (id: string): string => called(id, 'a vessel');
-  const amount = (ul: number): string => saysVolume(ul, rules);
+  const amount = (ul: number): string => sayVolume(ul, rules);
   switch (act.kind) {
     case 'addPlace':
       return `place ${act.name} added`;
@@ -89,18 +59,18 @@ function phrase(entry: EntryRow, rules: Rules): string {
     case 'addCulture':
       return cultureAdded(act, called, amount);
     case 'editCulture':
-      return `${SORT_WORDS[act.sort]} described anew, called ${act.name}`;
+      return `${CULTURE_SORT_WORDS[act.sort]} described anew, called ${act.name}`;
     case 'feedCulture':
       return because(`${called(act.cultureId, 'culture')} fed`, act.text);
     case 'startBatch':
       return batchStarted(act, vessel(act.vesselId), rules);
     case 'editBatch':
-      return `leaf changed: called ${act.name}, ${FERMENT_WORDS[act.ferment].toLowerCase()}`;
+      return `leaf changed: called ${act.name}, ${FERMENT_KIND_WORDS[act.ferment]}`;
     case 'addTo':
       return `${ingredientText(act.ingredient, rules, amount(act.volumeUl), act.volumeUl)} added to ${vessel(act.vesselId)}`;
     case 'pitchYeast': {
       const yeast = act.yeast === '' ? called(act.cultureId, 'yeast') : act.yeast;
-      const mass = act.massUg === null ? '' : `, ${saysMass(act.massUg, rules)}`;
+      const mass = act.massUg === null ? '' : `, ${sayMass(act.massUg, rules)}`;
       return `pitched ${yeast}${mass}, into ${vessel(act.vesselId)}`;
     }
     case 'recordReading':
@@ -110,7 +80,7 @@ function phrase(entry: EntryRow, rules: Rules): string {
     case 'seed':
       return seeded(act, called, amount);
     case 'changeStage':
-      return because(`${vessel(act.vesselId)} moved on to ${STAGE_NAMES[act.stage]}`, act.reason);
+      return because(`${vessel(act.vesselId)} moved on to ${STAGE_MARKS[act.stage].name}`, act.reason);
     case 'drawOff':
       return because(`drew off ${amount(act.volumeUl)} from ${vessel(act.vesselId)}`, act.purpose);
     case 'bottle': {
@@ -136,7 +106,7 @@ export function sayEntryShort(entry: EntryRow, rules: Rules): string {
   const { act } = entry;
   const called = (id: string | null, otherwise: string): string =>
     (id === null ? null : entry.names[id]) ?? otherwise;
-  const amount = (ul: number): string => saysVolume(ul, rules);
+  const amount = (ul: number): string => sayVolume(ul, rules);
   switch (act.kind) {
     case 'addPlace':
       return `new place ${act.name}`;
@@ -157,7 +127,7 @@ export function sayEntryShort(entry: EntryRow, rules: Rules): string {
     case 'changeClosure':
       return `closure of ${called(act.vesselId, 'a vessel')}`;
     case 'addCulture':
-      return `new ${SORT_WORDS[act.sort]} ${act.name}`;
+      return `new ${CULTURE_SORT_WORDS[act.sort]} ${act.name}`;
     case 'editCulture':
       return `change to ${act.name}`;
     case 'feedCulture':
@@ -177,7 +147,7 @@ export function sayEntryShort(entry: EntryRow, rules: Rules): string {
     case 'seed':
       return `seeding ${called(act.vesselId, 'a vessel')}`;
     case 'changeStage':
-      return `move of ${called(act.vesselId, 'a vessel')} to ${STAGE_NAMES[act.stage]}`;
+      return `move of ${called(act.vesselId, 'a vessel')} to ${STAGE_MARKS[act.stage].name}`;
     case 'drawOff':
       return `drawing off ${amount(act.volumeUl)} from ${called(act.vesselId, 'a vessel')}`;
     case 'bottle':
@@ -212,11 +182,11 @@ function cultureAdded(act: ActOf<'addCulture'>, called: Called, amount: Amount):
     act.standing === null
       ? ''
       : `, ${amount(act.standing.volumeUl)} in ${called(act.standing.vesselId, 'a vessel')}`;
-  return `${SORT_WORDS[act.sort]} ${act.name} added${from}${stands}`;
+  return `${CULTURE_SORT_WORDS[act.sort]} ${act.name} added${from}${stands}`;
 }
 
 function batchStarted(act: ActOf<'startBatch'>, vessel: string, rules: Rules): string {
-  const begun = `started ${act.name}: ${saysVolume(act.volumeUl, rules)} in ${vessel}`;
+  const begun = `started ${act.name}: ${sayVolume(act.volumeUl, rules)} in ${vessel}`;
   const measured = act.measured === null ? [] : readingPhrases(act.measured, rules);
   const ingredients = act.ingredients.map((ingredient) => ingredientText(ingredient, rules, '', 0));
   const all = [begun, ...measured, ...(ingredients.length === 0 ? [] : [`with ${ingredients.join(', ')}`])];
@@ -227,7 +197,7 @@ function transferred(act: ActOf<'transfer'>, vessel: (id: string) => string, amo
   const moved = `${amount(act.volumeUl)} moved from ${vessel(act.fromVesselId)} into ${vessel(act.toVesselId)}`;
   const lees = act.leesUl === 0 ? '' : `, ${amount(act.leesUl)} left as lees`;
   const renamed = act.newBatch === null ? '' : `, now ${act.newBatch.name}`;
-  const staged = act.toStage === null ? '' : `, ${STAGE_NAMES[act.toStage]}`;
+  const staged = act.toStage === null ? '' : `, ${STAGE_MARKS[act.toStage].name}`;
   return `${moved}${lees}${renamed}${staged}`;
 }
 
@@ -236,7 +206,7 @@ function seeded(act: ActOf<'seed'>, called: Called, amount: Amount): string {
     act.cultureId !== null ? called(act.cultureId, 'a mother') : act.what === '' ? 'raw vinegar' : act.what;
   const much = act.volumeUl === 0 ? source : `${amount(act.volumeUl)} of ${source}`;
   const from = act.fromVesselId === null ? '' : ` from ${called(act.fromVesselId, 'a vessel')}`;
-  return `${much} added${from} to ${called(act.vesselId, 'a vessel')}, ${STAGE_NAMES[act.toStage]}`;
+  return `${much} added${from} to ${called(act.vesselId, 'a vessel')}, ${STAGE_MARKS[act.toStage].name}`;
 }
 
 function madeOf(
@@ -250,7 +220,7 @@ function madeOf(
 
 function ingredientText(ingredient: Ingredient, rules: Rules, volume: string, volumeUl: number): string {
   if (ingredient.amountTyped !== '') return `${ingredient.amountTyped} ${ingredient.name}`;
-  if (ingredient.massUg !== null) return `${saysMass(ingredient.massUg, rules)} ${ingredient.name}`;
+  if (ingredient.massUg !== null) return `${sayMass(ingredient.massUg, rules)} ${ingredient.name}`;
   return volumeUl === 0 ? ingredient.name : `${volume} ${ingredient.name}`;
 }
 

@@ -113,12 +113,12 @@ const EXAMPLES: Record<ActKind, readonly [act: Record<string, unknown>, full: st
       parentCultureId: null,
       standing: { vesselId: JAR, volumeUl: 300_000, batchId: BATCH, code: 'C-26-001' },
     },
-    'Mother Old Bess added, 300 ml in Jar 2.',
-    'new mother Old Bess',
+    'Vinegar mother Old Bess added, 300 ml in Jar 2.',
+    'new vinegar mother Old Bess',
   ],
   editCulture: [
     { cultureId: MOTHER, ...CULTURE },
-    'Mother described anew, called Old Bess.',
+    'Vinegar mother described anew, called Old Bess.',
     'change to Old Bess',
   ],
   feedCulture: [
