@@ -1,0 +1,226 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { evaluate, evaluateWith } from '#core/safety/evaluate.ts';
+import type { EventKind, Measurement, SafetyFacts } from '#core/safety/facts.ts';
+import { ALL_SAY_KEYS, RULES } from '#core/safety/rule-book.ts';
+import { okBecause, type Rule, type Use } from '#core/safety/rule.ts';
+import { SOURCES } from '#core/safety/sources.ts';
+import { acidity, DAY, facts, NOW } from './given.ts';
+
+describe('the evaluator', () => {
+  const met: Rule = {
+    id: 'TST-01',
+    kind: 'safety',
+    uses: ['keep'],
+    needs: [],
+    limit: null,
+    reasons: ['met'],
+    sourceIds: ['POLICY'],
+    evidence: ['policy'],
+    mayBeOverruled: true,
+    applies: () => 'yes',
+    check: () => okBecause({}),
+  };
+
+  it('never clears a use that no rule covers', () => {
+    expect(evaluateWith([], 'keep', facts())).toEqual({
+      use: 'keep',
+      word: 'notKnown',
+      worst: 'unknown_measure_first',
+      findings: [],
+      measureNext: null,
+    });
+    expect(evaluateWith([met], 'can', facts()).word).toBe('notKnown');
+  });
+  it('turns a fault in a rule into not known, and still runs the others', () => {
+    const faulty: Rule = {
+      ...met,
+      id: 'TST-02',
+      check: () => {
+        throw new Error('a bug');
+      },
+    };
+    const verdict = evaluateWith([met, faulty], 'keep', facts());
+    expect(verdict).toMatchObject({ word: 'notKnown', worst: 'unknown_measure_first' });
+    expect(verdict.findings).toHaveLength(2);
+    expect(verdict.findings[0]).toMatchObject({ ruleId: 'TST-02', reason: 'engine_fault' });
+  });
+  it('turns a fault in the test of applying into not known', () => {
+    const faulty: Rule = {
+      ...met,
+      applies: () => {
+        throw new Error('a bug');
+      },
+    };
+    expect(evaluateWith([faulty], 'keep', facts()).word).toBe('notKnown');
+  });
+  it('does not let a rule clear when it may not apply', () => {
+    const perhaps: Rule = { ...met, applies: () => 'unknown' };
+    expect(evaluateWith([perhaps], 'keep', facts()).word).toBe('notKnown');
+  });
+  it('returns every rule that spoke, worst first', () => {
+    const verdict = evaluate('labelAsVinegar', facts({ addedWater: null, measurements: [acidity(3)] }));
+    expect(verdict.findings.map(({ ruleId }) => ruleId)).toEqual([
+      'VIN-01',
+      'VIN-02',
+      'MEAS-09',
+      'MEAS-01',
+      'MEAS-02',
+      'MEAS-03',
+      'MEAS-04',
+      'MEAS-05',
+      'MEAS-13',
+    ]);
+    expect(verdict.worst).toBe('do_not');
+  });
+});
+
+const finite = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+const wild = fc.oneof(finite(-1, 20), fc.double(), fc.constantFrom(0, 4, 4.2, 5, Number.NaN));
+const kinds: readonly EventKind[] = [
+  'addWater',
+  'addJuice',
+  'blend',
+  'heat',
+  'draw',
+  'split',
+  'seal',
+  'move',
+];
+const bool = fc.constantFrom(true, false, null);
+
+const measurement: fc.Arbitrary<Measurement> = fc.record({
+  quantity: fc.constant('acidity' as const),
+  value: wild,
+  uncertainty: fc.option(wild),
+  method: fc.constantFrom('taBurette' as const, 'taSyringeKit' as const, 'taLaboratory' as const, null),
+  provenance: fc.constantFrom(
+    'measured' as const,
+    'measured' as const,
+    'boughtLabel' as const,
+    'calculated' as const,
+    'guessed' as const,
+  ),
+  takenAtMs: fc.integer({ min: NOW - 250 * DAY, max: NOW + DAY }),
+  acid: fc.constantFrom('acetic' as const, 'malic' as const, 'tartaric' as const, null),
+  basis: fc.constantFrom('w/v' as const, 'w/v' as const, 'w/w' as const, null),
+  fixedAcidGramsPer100Ml: fc.option(finite(0, 2)),
+});
+
+const anyFacts: fc.Arbitrary<SafetyFacts> = fc.record({
+  nowMs: fc.constant(NOW),
+  measurements: fc.array(measurement, { maxLength: 3 }),
+  compositionEvents: fc.array(
+    fc.record({
+      atMs: fc.integer({ min: NOW - 250 * DAY, max: NOW }),
+      kind: fc.constantFrom(...kinds),
+    }),
+    { maxLength: 3 },
+  ),
+  origin: fc.constantFrom('home_made' as const, 'bought' as const, null),
+  openToAir: bool,
+  liveCulture: bool,
+  bottledFull: bool,
+  pasteurised: bool,
+  addedWater: bool,
+  boughtLabelPercent: fc.option(wild),
+  hoursSinceProcessing: fc.option(wild),
+  jurisdiction: fc.constantFrom(
+    'us' as const,
+    'us' as const,
+    'eu' as const,
+    'de' as const,
+    'ca' as const,
+    null,
+  ),
+  labelAudience: fc.constantFrom('own' as const, 'gift' as const, 'sale' as const, null),
+});
+
+const uses: readonly Use[] = ['labelAsVinegar', 'can', 'weakJars', 'keep'];
+
+describe('random facts', () => {
+  it('never meet the rule for a label unless a fresh, acetic, measured interval clears 4.0', () => {
+    fc.assert(
+      fc.property(anyFacts, (given) => {
+        const verdict = evaluate('labelAsVinegar', given);
+        if (verdict.word !== 'meetsTheRule') return;
+        const newest = given.measurements.reduce((a, b) => (b.takenAtMs >= a.takenAtMs ? b : a));
+        expect(given.jurisdiction).not.toBeNull();
+        expect(newest.quantity === 'acidity' && newest.acid !== null && newest.basis !== null).toBe(true);
+        expect(newest.provenance).not.toBe('guessed');
+        if (newest.provenance === 'calculated') expect(given.labelAudience).toBe('own');
+        expect(newest.takenAtMs).toBeLessThanOrEqual(NOW);
+        expect(NOW - newest.takenAtMs).toBeLessThanOrEqual(180 * DAY);
+        for (const change of given.compositionEvents) {
+          if (!['draw', 'split', 'seal', 'move'].includes(change.kind)) {
+            expect(change.atMs).toBeLessThan(newest.takenAtMs);
+          }
+        }
+        const strength = verdict.findings.find(({ ruleId }) => ruleId === 'VIN-01' || ruleId === 'VIN-05');
+        const { value, uncertainty } = strength?.numbers ?? {};
+        expect(Number(uncertainty)).toBeGreaterThan(0);
+        expect(Number(value) - Number(uncertainty)).toBeGreaterThanOrEqual(
+          { us: 4, uk: 4, ca: 4.1, anz: 4.04, de: 5, fr: 6, eu: 6 }[given.jurisdiction ?? 'fr'],
+        );
+      }),
+      { numRuns: 20_000 },
+    );
+  });
+
+  it('never clear home-made vinegar, or a weak or watered one, for canning', () => {
+    fc.assert(
+      fc.property(anyFacts, (given) => {
+        if (evaluate('can', given).word !== 'meetsTheRule') return;
+        expect(given.origin).toBe('bought');
+        expect(given.boughtLabelPercent).toBeGreaterThanOrEqual(5);
+        expect(given.addedWater).toBe(false);
+        expect(given.compositionEvents.some(({ kind }) => kind === 'addWater')).toBe(false);
+      }),
+      { numRuns: 20_000 },
+    );
+  });
+
+  it('always come with a wording key that is listed and a source that is known', () => {
+    const listed = new Set(ALL_SAY_KEYS);
+    fc.assert(
+      fc.property(fc.constantFrom(...uses), anyFacts, (use, given) => {
+        const verdict = evaluate(use, given);
+        for (const finding of verdict.findings) {
+          expect(listed.has(finding.sayKey), finding.sayKey).toBe(true);
+          for (const id of finding.sourceIds) expect(Object.hasOwn(SOURCES, id), id).toBe(true);
+        }
+        if (verdict.word === 'meetsTheRule') expect(['ok', 'caution']).toContain(verdict.worst);
+        else expect(['unknown_measure_first', 'do_not']).toContain(verdict.worst);
+      }),
+      { numRuns: 5_000 },
+    );
+  });
+
+  it('have no effect of their order', () => {
+    fc.assert(
+      fc.property(anyFacts, (given) => {
+        const times = new Set(given.measurements.map(({ takenAtMs }) => takenAtMs));
+        fc.pre(times.size === given.measurements.length);
+        const turned = {
+          ...given,
+          measurements: given.measurements.toReversed(),
+          compositionEvents: given.compositionEvents.toReversed(),
+        };
+        const { word, worst } = evaluate('labelAsVinegar', given);
+        expect(evaluate('labelAsVinegar', turned)).toMatchObject({ word, worst });
+      }),
+      { numRuns: 2_000 },
+    );
+  });
+});
+
+describe('the book of rules', () => {
+  it('has one rule for each id, each with a source and a listed reason', () => {
+    expect(new Set(RULES.map(({ id }) => id)).size).toBe(RULES.length);
+    for (const rule of RULES) {
+      expect(rule.sourceIds.length, rule.id).toBeGreaterThan(0);
+      expect(rule.reasons.length, rule.id).toBeGreaterThan(0);
+    }
+    expect(new Set(ALL_SAY_KEYS).size).toBe(ALL_SAY_KEYS.length);
+  });
+});
