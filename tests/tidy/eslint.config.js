@@ -66,6 +66,10 @@ export default defineConfig(
       '@typescript-eslint/dot-notation': 'off',
       eqeqeq: 'error',
       'no-empty': ['error', { allowEmptyCatch: false }],
+      // Text is taken apart into code points on purpose.
+      '@typescript-eslint/no-misused-spread': ['error', { allow: ['string'] }],
+      // A promise may be promised by an interface without anything to wait for.
+      '@typescript-eslint/require-await': 'off',
       // Text typed by people is searched for control characters on purpose.
       'no-control-regex': 'off',
       // An empty context is how the call library writes that a router needs nothing.
@@ -88,6 +92,8 @@ export default defineConfig(
       // State changes behind the back of control flow, and svelte-check knows the types of the markup better.
       '@typescript-eslint/no-unnecessary-condition': 'off',
       'no-useless-assignment': 'off',
+      // Naming a value inside an effect is how the effect is told to follow it.
+      '@typescript-eslint/no-meaningless-void-operator': 'off',
     },
   },
   {
