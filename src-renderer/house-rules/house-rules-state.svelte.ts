@@ -1,16 +1,23 @@
-/** Whether House Rules lies open, and on which of its leaves. */
+/** Whether House Rules lies open, and which field of it is wanted first. */
 class HouseRulesState {
   open = $state(false);
-  /** Opens with the part for saving a copy in sight. */
-  atCopy = $state(false);
+  /** The id of the field that takes focus on opening, or null for the first. */
+  wantedField = $state<string | null>(null);
 
   show(): void {
-    this.atCopy = false;
-    this.open = true;
+    this.#showAt(null);
   }
 
   showCopy(): void {
-    this.atCopy = true;
+    this.#showAt('save-copy-file');
+  }
+
+  showOpening(): void {
+    this.#showAt('open-cellar-file');
+  }
+
+  #showAt(field: string | null): void {
+    this.wantedField = field;
     this.open = true;
   }
 }

@@ -63,10 +63,11 @@ class Navigation {
   async #arrive(): Promise<void> {
     const before = document.activeElement;
     await tick();
-    const main = document.getElementById('main');
-    main?.scrollTo({ top: 0 });
+    scroller()?.scrollTo({ top: 0 });
     const held = document.activeElement;
-    if (held === before || held === document.body) main?.focus({ preventScroll: true });
+    if (held === before || held === document.body) {
+      document.getElementById('main')?.focus({ preventScroll: true });
+    }
   }
 
   /** Puts scroll and focus back once what was there is drawn again; a list that is still loading gets a second. */
@@ -76,24 +77,29 @@ class Navigation {
     await tick();
     if (visit === null) return;
     for (let look = 0; look < 20; look += 1) {
-      const main = document.getElementById('main');
-      if (main) main.scrollTop = visit.scrollTop;
+      const scrolled = scroller();
+      if (scrolled) scrolled.scrollTop = visit.scrollTop;
       const held = visit.focus === null ? null : document.getElementById(visit.focus);
       if (held) {
         held.focus({ preventScroll: true });
         return;
       }
-      if (visit.focus === null && (!main || main.scrollTop === visit.scrollTop)) return;
+      if (visit.focus === null && (!scrolled || scrolled.scrollTop === visit.scrollTop)) return;
       await new Promise((resolve) => setTimeout(resolve, 50));
     }
   }
+}
+
+/** What scrolls in the place in sight: what it marks with `data-scroll`, else the main part. */
+function scroller(): Element | null {
+  return document.querySelector('#main [data-scroll]') ?? document.getElementById('main');
 }
 
 function visitNow(): Visit {
   const held = document.activeElement;
   return {
     undercroft: true,
-    scrollTop: document.getElementById('main')?.scrollTop ?? 0,
+    scrollTop: scroller()?.scrollTop ?? 0,
     focus: held instanceof HTMLElement && held.id !== '' ? held.id : null,
   };
 }

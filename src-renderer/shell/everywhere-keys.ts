@@ -67,6 +67,18 @@ export function everywhereKeys(): KeyGroup {
         },
       },
       {
+        keys: 'Ctrl+O',
+        says: 'Open another cellar',
+        run: () => {
+          houseRules.showOpening();
+        },
+      },
+      {
+        keys: 'Ctrl+Shift+P',
+        says: 'Pantry mode on or off',
+        run: () => void cellar.settle({ ...cellar.rules, pantry: !cellar.rules.pantry }),
+      },
+      {
         keys: 'Ctrl+,',
         says: 'House Rules',
         run: () => {
