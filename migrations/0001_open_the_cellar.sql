@@ -31,6 +31,8 @@ CREATE TABLE entry_subject (
   PRIMARY KEY (kind, subject_id, sequence)
 ) STRICT, WITHOUT ROWID;
 
+CREATE INDEX entry_subject_by_entry ON entry_subject (sequence);
+
 CREATE TABLE entry_image (
   sequence INTEGER NOT NULL REFERENCES entry (sequence),
   ordinal INTEGER NOT NULL,

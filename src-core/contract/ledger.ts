@@ -28,6 +28,10 @@ export const EntryRow = z.object({
   struck: z.boolean(),
   /** Display names by id: vessels, batches, cultures, places and shelves the act mentions. */
   names: z.record(z.string(), z.string()),
+  /** For a reversal: the act it took back or brought back, with its own names. */
+  reversed: z
+    .object({ act: Act, happenedAtMs: z.number(), names: z.record(z.string(), z.string()) })
+    .nullable(),
 });
 export type EntryRow = z.infer<typeof EntryRow>;
 

@@ -170,7 +170,9 @@ export const OriginShare = z.object({
   tokens: z.int(),
   ofTokens: z.int(),
 });
+export type OriginShare = z.infer<typeof OriginShare>;
 
+/** Everything the side panel says of one vessel. */
 export const VesselDetail = z.object({
   row: ShelfRow,
   vesselNote: z.string(),
@@ -193,6 +195,7 @@ export const VesselDetail = z.object({
     .object({ readUl: z.int(), bookUl: z.int(), toleranceUl: z.int(), atMs: z.number() })
     .nullable(),
 });
+
 export type VesselDetail = z.infer<typeof VesselDetail>;
 
 const notFound = {

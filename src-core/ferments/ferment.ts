@@ -1,3 +1,5 @@
+import type { Use } from '../safety/rule.ts';
+import type { SugarSource } from '../must/must-sugar.ts';
 import type { FermentKind, FilledStage } from '../ledger/stage.ts';
 
 /** What a keeper does when something is due. */
@@ -35,11 +37,12 @@ export interface FermentProfile {
   /** Which reading is chalked on the ticket in each stage, best first. */
   readonly headline: Partial<Record<FilledStage, readonly ('gravity' | 'acidity' | 'ph')[]>>;
   /** Uses the safety rules are asked about, worst first on the leaf. */
-  readonly uses: readonly FermentUse[];
+  readonly uses: readonly Use[];
   /** The acidity a keeper aims at, g acetic/100 mL; null where acidity is not the aim. */
   readonly targetAcidityGramsPer100Ml: number | null;
+  /** Which published sugar figures apply to its must; null where alcohol is not foreseen from it. */
+  readonly sugarSource: SugarSource | null;
   /** True when its sugar is meant to become alcohol and then acid. */
   readonly becomesVinegar: boolean;
 }
 
-export type FermentUse = 'labelAsVinegar' | 'can';

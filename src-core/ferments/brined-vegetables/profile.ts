@@ -7,7 +7,8 @@ export const brinedVegetables: FermentProfile = {
   path: ['lactic', 'maturing', 'ready'],
   rounds: { ...WATCHED, lactic: [PH_DAILY], maturing: [TASTE] },
   headline: { lactic: ['ph'], maturing: ['ph'], ready: ['ph'], waiting: ['ph'] },
-  uses: [],
+  uses: ['keep'],
   targetAcidityGramsPer100Ml: null,
+  sugarSource: null,
   becomesVinegar: false,
 };

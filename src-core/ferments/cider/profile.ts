@@ -14,7 +14,8 @@ export const cider: FermentProfile = {
     ready: ['gravity'],
     vinegar: ['acidity'],
   },
-  uses: [],
+  uses: ['keep'],
   targetAcidityGramsPer100Ml: null,
+  sugarSource: 'apple',
   becomesVinegar: false,
 };

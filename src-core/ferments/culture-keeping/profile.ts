@@ -7,7 +7,8 @@ export const cultureKeeping: FermentProfile = {
   path: ['culture'],
   rounds: { ...WATCHED, culture: [FEED] },
   headline: { culture: ['acidity', 'ph'] },
-  uses: [],
+  uses: ['keep'],
   targetAcidityGramsPer100Ml: null,
+  sugarSource: null,
   becomesVinegar: false,
 };

@@ -24,5 +24,6 @@ export const fruitVinegar: FermentProfile = {
   uses: ['labelAsVinegar', 'can'],
   // The least strength that most published table and pickling advice asks of vinegar (US 4, EU 5 to 6, canning label 5).
   targetAcidityGramsPer100Ml: 5,
+  sugarSource: 'other',
   becomesVinegar: true,
 };

@@ -11,7 +11,8 @@ export const kombucha: FermentProfile = {
     vinegar: [PH_EVERY_OTHER_DAY],
   },
   headline: { waiting: ['ph', 'gravity'], vinegar: ['ph', 'acidity'], ready: ['ph', 'acidity'] },
-  uses: [],
+  uses: ['keep'],
   targetAcidityGramsPer100Ml: null,
+  sugarSource: null,
   becomesVinegar: false,
 };

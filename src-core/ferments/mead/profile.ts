@@ -14,7 +14,8 @@ export const mead: FermentProfile = {
     ready: ['gravity'],
     vinegar: ['acidity'],
   },
-  uses: [],
+  uses: ['keep'],
   targetAcidityGramsPer100Ml: null,
+  sugarSource: 'honey',
   becomesVinegar: false,
 };

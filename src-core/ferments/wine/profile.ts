@@ -14,7 +14,8 @@ export const wine: FermentProfile = {
     ready: ['gravity'],
     vinegar: ['acidity'],
   },
-  uses: [],
+  uses: ['keep'],
   targetAcidityGramsPer100Ml: null,
+  sugarSource: 'other',
   becomesVinegar: false,
 };

@@ -1,0 +1,77 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, isAbsolute, join, resolve } from 'node:path';
+import type { Clock, NewId } from '#core/base/ports.ts';
+import { SAMPLE_NOW_MS, writeSample } from './sample-cellar.ts';
+import { openServices, type CellarServices } from './cellar-services.ts';
+import { openCellar } from './open-cellar.ts';
+import { openSession } from './session.ts';
+
+/** The one cellar lying open on the desk, and the ways of opening another. The old one is closed only when the new one is open. */
+export interface CellarDesk {
+  readonly services: CellarServices;
+  open(file: string): void;
+  openSample(): void;
+  openHome(): void;
+  close(): void;
+}
+
+export interface DeskOptions {
+  readonly home: string;
+  readonly demo: boolean;
+  readonly clock: Clock;
+  readonly newId: NewId;
+}
+
+interface OnTheDesk {
+  readonly services: CellarServices;
+  /** Folder of a sample, thrown away when it is closed. */
+  readonly throwAway: string | null;
+}
+
+/** Throws `FileRefused` when the first cellar cannot be opened. */
+export function openDesk({ home, demo, clock, newId }: DeskOptions): CellarDesk {
+  const openFile = (file: string): OnTheDesk => ({
+    services: openServices(openSession(openCellar(file), clock, newId)),
+    throwAway: null,
+  });
+  const openSampleCopy = (): OnTheDesk => {
+    const folder = mkdtempSync(join(tmpdir(), 'undercroft-sample-'));
+    const startedAt = clock();
+    // The sample's year ends on a set day; from there its clock runs on as the real one does.
+    const sampleClock: Clock = () => SAMPLE_NOW_MS + (clock() - startedAt);
+    const session = openSession(openCellar(join(folder, 'sample.undercroft')), sampleClock, newId);
+    const services = openServices(session);
+    writeSample(services);
+    return { services, throwAway: folder };
+  };
+  const putAway = ({ services, throwAway }: OnTheDesk): void => {
+    services.session.cellar.close();
+    if (throwAway !== null) rmSync(throwAway, { recursive: true, force: true });
+  };
+
+  let current = demo ? openSampleCopy() : openFile(home);
+  const swap = (openNext: () => OnTheDesk): void => {
+    const next = openNext();
+    putAway(current);
+    current = next;
+  };
+  return {
+    get services() {
+      return current.services;
+    },
+    open(file) {
+      const full = isAbsolute(file) ? file : resolve(dirname(home), file);
+      if (full !== current.services.session.cellar.file) swap(() => openFile(full));
+    },
+    openSample: () => {
+      swap(openSampleCopy);
+    },
+    openHome: () => {
+      if (home !== current.services.session.cellar.file) swap(() => openFile(home));
+    },
+    close: () => {
+      putAway(current);
+    },
+  };
+}

@@ -1,0 +1,110 @@
+import { accessSync, closeSync, constants, existsSync, openSync, readSync, statSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
+import BetterSqlite from 'better-sqlite3';
+import type { Database } from 'better-sqlite3';
+import { drizzle, type BetterSQLite3Database } from 'drizzle-orm/better-sqlite3';
+import { FileRefused, refusalFrom } from './file-refused.ts';
+import { migrate, readMigrations, type Migrations } from './migrate.ts';
+
+/** Marks a SQLite file as a cellar of this program ("UCRF" in ASCII); stored at byte 68 of the file header. */
+export const CELLAR_APPLICATION_ID = 0x55435246;
+const HEADER_BYTES = 100;
+
+/** An open cellar file: held for writing by this program alone until closed. */
+export interface OpenCellar {
+  readonly file: string;
+  readonly sqlite: Database;
+  readonly db: BetterSQLite3Database;
+  readonly fileVersion: number;
+  close(): void;
+}
+
+/**
+ * Opens a cellar file, making it when there is none, and brings it to the newest version.
+ *
+ * Throws `FileRefused` (and leaves the file untouched) for a file that is not a cellar, is from a newer version,
+ * is damaged, is held by another program, or lies where nothing can be written.
+ */
+export function openCellar(path: string, migrations: Migrations = readMigrations()): OpenCellar {
+  const file = resolve(path);
+  try {
+    lookBeforeOpening(file, migrations.steps.length);
+    const sqlite = new BetterSqlite(file, { timeout: 200 });
+    try {
+      return takeHold(file, sqlite, migrations);
+    } catch (error) {
+      sqlite.close();
+      throw error;
+    }
+  } catch (error) {
+    throw error instanceof FileRefused ? error : new FileRefused(refusalFrom(error, file));
+  }
+}
+
+function takeHold(file: string, sqlite: Database, migrations: Migrations): OpenCellar {
+  // Exclusive locking keeps a second program out for as long as this one runs; the lock goes with the process.
+  sqlite.pragma('locking_mode = EXCLUSIVE');
+  sqlite.exec('BEGIN EXCLUSIVE; COMMIT;');
+  const isNew = (sqlite.prepare('SELECT COUNT(*) FROM sqlite_schema').pluck().get() as number) === 0;
+  sqlite.pragma('journal_mode = WAL');
+  sqlite.pragma('synchronous = FULL');
+  sqlite.pragma('foreign_keys = ON');
+  sqlite.pragma('trusted_schema = OFF');
+  if (isNew) sqlite.pragma(`application_id = ${CELLAR_APPLICATION_ID}`);
+  const from = migrateSafely(sqlite, migrations, file);
+  if (from < migrations.steps.length) sqlite.pragma('wal_checkpoint(TRUNCATE)');
+  return {
+    file,
+    sqlite,
+    db: drizzle(sqlite),
+    fileVersion: migrations.steps.length,
+    close: () => {
+      if (!sqlite.open) return;
+      sqlite.pragma('wal_checkpoint(TRUNCATE)');
+      sqlite.close();
+    },
+  };
+}
+
+/** A file with data is copied whole, beside itself, before its version is raised. */
+function migrateSafely(sqlite: Database, migrations: Migrations, file: string): number {
+  const version = sqlite.pragma('user_version', { simple: true }) as number;
+  if (version > 0 && version < migrations.steps.length) {
+    const copy = `${file}.before-version-${migrations.steps.length}`;
+    if (!existsSync(copy)) sqlite.prepare('VACUUM INTO ?').run(copy);
+  }
+  return migrate(sqlite, migrations, file);
+}
+
+/** Reads the header as plain bytes, so that a foreign file is never opened by SQLite at all. */
+function lookBeforeOpening(file: string, newest: number): void {
+  const stat = statSync(file, { throwIfNoEntry: false });
+  if (stat === undefined) {
+    if (!existsSync(dirname(file))) throw new FileRefused({ type: 'FolderMissing', file });
+    accessSync(dirname(file), constants.W_OK);
+    return;
+  }
+  if (!stat.isFile()) throw new FileRefused({ type: 'BadPath', file });
+  accessSync(file, constants.R_OK | constants.W_OK);
+  accessSync(dirname(file), constants.W_OK);
+  if (stat.size === 0) return;
+  const header = readHeader(file);
+  const isSqlite = header.subarray(0, 16).toString('latin1') === 'SQLite format 3\0';
+  if (!isSqlite || header.length < HEADER_BYTES || header.readUInt32BE(68) !== CELLAR_APPLICATION_ID) {
+    throw new FileRefused({ type: 'NotACellar', file });
+  }
+  const fileVersion = header.readUInt32BE(60);
+  if (fileVersion > newest) {
+    throw new FileRefused({ type: 'NewerVersion', file, fileVersion, programVersion: newest });
+  }
+}
+
+function readHeader(file: string): Buffer {
+  const header = Buffer.alloc(HEADER_BYTES);
+  const handle = openSync(file, 'r');
+  try {
+    return header.subarray(0, readSync(handle, header, 0, HEADER_BYTES, 0));
+  } finally {
+    closeSync(handle);
+  }
+}

@@ -1,0 +1,54 @@
+import { mkdirSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
+import type { Clock } from '#core/base/ports.ts';
+import { openDesk } from './cellar/cellar-desk.ts';
+import { FileRefused, refusalFrom } from './cellar/file-refused.ts';
+import { newIdMaker } from './platform/new-id.ts';
+import { defaultCellarFile } from './platform/paths.ts';
+import { systemClock } from './platform/system-clock.ts';
+import { buildRouter, type AppRouter } from './rpc/router.ts';
+
+export interface ComposeOptions {
+  /** The cellar file to open; made when there is none. The platform's own place when absent. */
+  readonly cellar?: string;
+  /** Opens a copy of the sample cellar instead. */
+  readonly demo?: boolean;
+  /** The folder of the program's own files. */
+  readonly dataFolder: string;
+  readonly clock?: Clock;
+}
+
+export interface Undercroft {
+  readonly router: AppRouter;
+  readonly cellarPath: string;
+  close(): void;
+}
+
+/**
+ * The one wiring of the program, which both hosts call. Throws `FileRefused`, with a sentence for the person, when
+ * the cellar cannot be opened.
+ */
+export function compose(options: ComposeOptions): Undercroft {
+  const clock = options.clock ?? systemClock;
+  const home = resolve(options.cellar ?? defaultCellarFile(options.dataFolder));
+  if (options.cellar === undefined && options.demo !== true) makeFolder(home);
+  const desk = openDesk({ home, demo: options.demo === true, clock, newId: newIdMaker(clock) });
+  return {
+    router: buildRouter(desk),
+    get cellarPath() {
+      return desk.services.session.cellar.file;
+    },
+    close: () => {
+      desk.close();
+    },
+  };
+}
+
+/** Only the program's own folder is made; a folder the keeper names must exist, or a slip of the pen would hide a cellar. */
+function makeFolder(home: string): void {
+  try {
+    mkdirSync(dirname(home), { recursive: true });
+  } catch (error) {
+    throw new FileRefused(refusalFrom(error, home));
+  }
+}

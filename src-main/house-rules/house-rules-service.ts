@@ -1,0 +1,28 @@
+import type { Database } from 'better-sqlite3';
+import { HouseRules, HOUSE_RULES_AT_FIRST } from '#core/contract/house-rules.ts';
+
+/** The house rules of the open cellar; what an older file does not name is as at first. */
+export interface HouseRulesService {
+  read(): HouseRules;
+  settle(rules: HouseRules): HouseRules;
+}
+
+export function openHouseRules(sqlite: Database): HouseRulesService {
+  const select = sqlite.prepare('SELECT house_rules FROM cellar WHERE id = 1').pluck();
+  const update = sqlite.prepare('UPDATE cellar SET house_rules = ? WHERE id = 1');
+  const read = (): HouseRules => {
+    const stored = JSON.parse(select.get() as string) as Record<string, unknown>;
+    const known = Object.keys(HOUSE_RULES_AT_FIRST).filter((key) => Object.hasOwn(stored, key));
+    return HouseRules.parse({
+      ...HOUSE_RULES_AT_FIRST,
+      ...Object.fromEntries(known.map((k) => [k, stored[k]])),
+    });
+  };
+  return {
+    read,
+    settle(rules) {
+      update.run(JSON.stringify(rules));
+      return read();
+    },
+  };
+}

@@ -1,0 +1,119 @@
+import type { Database } from 'better-sqlite3';
+import type { EntryRow } from '#core/contract/ledger.ts';
+import type { Act } from '#core/ledger/act.ts';
+import type { RecordStore } from './record-store.ts';
+import type { BookStore, StoredEntry } from './book-store.ts';
+
+/** Dresses a line of the book for the screens: names of what it speaks of, whether it is struck, what it reversed. */
+export interface EntryRows {
+  of(entry: StoredEntry): EntryRow;
+}
+
+type Names = Record<string, string>;
+
+export function openEntryRows(sqlite: Database, records: RecordStore, book: BookStore): EntryRows {
+  const subjectBatches = sqlite
+    .prepare(`SELECT subject_id FROM entry_subject WHERE sequence = ? AND kind = 'batch'`)
+    .pluck();
+
+  const vesselLabel = (id: string): string | null => {
+    const vessel = records.get('vessel', id);
+    if (vessel === null) return null;
+    if (vessel.name !== '') return vessel.name;
+    const shelf = vessel.shelfId === null ? null : records.get('shelf', vessel.shelfId);
+    return shelf === null || vessel.position === null
+      ? `#${vessel.number}`
+      : `${shelf.letter}${vessel.position}`;
+  };
+
+  /** The batch an entry was about: that of the record it wrote, or the only one it touched. */
+  const batchOf = (entry: StoredEntry): string | null => {
+    const written =
+      records.get('reading', entry.id) ?? records.get('lot', entry.id) ?? records.get('pull', entry.id);
+    if (written !== null) return written.batchId;
+    const touched = subjectBatches.all(entry.sequence) as string[];
+    return touched.length === 1 ? (touched[0] ?? null) : null;
+  };
+
+  const namesOf = (entry: StoredEntry): Names => {
+    const names: Names = {};
+    const { act } = entry;
+    const batchId = batchOf(entry);
+    const batchName = batchId === null ? null : (records.get('batch', batchId)?.name ?? null);
+    for (const id of idsIn(act)) {
+      const label = vesselLabel(id);
+      if (label !== null) {
+        const speaksOfLiquid = batchName !== null && id === liquidVesselId(act);
+        names[id] = speaksOfLiquid ? `${batchName} (${label})` : label;
+        continue;
+      }
+      const named = records.get('batch', id) ?? records.get('culture', id) ?? records.get('place', id);
+      if (named !== null) names[id] = named.name;
+      else {
+        const shelf = records.get('shelf', id);
+        if (shelf !== null)
+          names[id] = shelfName(shelf.name, records.get('place', shelf.placeId)?.name ?? null);
+      }
+    }
+    return names;
+  };
+
+  return {
+    of(entry) {
+      const original = entry.act.kind === 'reverse' ? originalOf(book, entry.act.entryId) : null;
+      return {
+        ...{ entryId: entry.id, sequence: entry.sequence, happenedAtMs: entry.happenedAtMs },
+        ...{
+          writtenAtMs: entry.writtenAtMs,
+          act: entry.act,
+          postings: [...entry.postings],
+          typed: { ...entry.typed },
+        },
+        struck: records.get('strike', entry.id) !== null,
+        names: namesOf(entry),
+        reversed:
+          original === null
+            ? null
+            : { act: original.act, happenedAtMs: original.happenedAtMs, names: namesOf(original) },
+      };
+    },
+  };
+}
+
+/** The act at the bottom of a chain of reversals. */
+function originalOf(book: BookStore, entryId: string): StoredEntry | null {
+  const entry = book.byId(entryId);
+  return entry !== null && entry.act.kind === 'reverse' ? originalOf(book, entry.act.entryId) : entry;
+}
+
+function shelfName(name: string, placeName: string | null): string {
+  return placeName === null ? name : `${placeName}, ${name}`;
+}
+
+/** The vessel whose liquid an act is about, when it is about a liquid. */
+function liquidVesselId(act: Act): string | null {
+  switch (act.kind) {
+    case 'recordReading':
+    case 'addTo':
+    case 'pitchYeast':
+    case 'seed':
+    case 'changeStage':
+    case 'drawOff':
+    case 'bottle':
+    case 'discard':
+    case 'settleVolume':
+      return act.vesselId;
+    case 'transfer':
+      return act.fromVesselId;
+    default:
+      return null;
+  }
+}
+
+/** Every id an act mentions, found by its field's name. */
+function idsIn(value: unknown): string[] {
+  if (typeof value !== 'object' || value === null) return [];
+  return Object.entries(value).flatMap(([field, inner]) =>
+    typeof inner === 'string' ? (field.endsWith('Id') ? [inner] : []) : idsIn(inner),
+  );
+}

@@ -1,0 +1,54 @@
+import type { Database } from 'better-sqlite3';
+import type { CellarReader } from '#core/ledger/cellar-reader.ts';
+import type { EntryId, VesselId } from '#core/ledger/ids.ts';
+import type { RecordKind } from '#core/ledger/records.ts';
+import { POINTERS } from '#core/ledger/records.ts';
+import { getTableColumns, getTableName } from 'drizzle-orm';
+import type { BookStore } from './book-store.ts';
+import { RECORD_TABLES } from './ledger.tables.ts';
+import type { RecordStore } from './record-store.ts';
+
+/** The book's own state as the file holds it, asked by the decisions of the core. */
+export function openFileReader(sqlite: Database, records: RecordStore, book: BookStore): CellarReader {
+  const vesselAt = sqlite.prepare('SELECT id FROM vessel WHERE shelf_id = ? AND position = ?').pluck();
+  const letter = sqlite.prepare('SELECT 1 FROM shelf WHERE letter = ?').pluck();
+  const number = sqlite.prepare('SELECT 1 FROM vessel WHERE number = ?').pluck();
+  const code = sqlite.prepare('SELECT 1 FROM batch WHERE code = ?').pluck();
+  const lastPull = sqlite.prepare('SELECT MAX(number) FROM pull WHERE culture_id = ?').pluck();
+  const highest = sqlite.prepare('SELECT MAX(position) FROM vessel WHERE shelf_id = ?').pluck();
+  const pointing = pointingStatements(sqlite);
+  return {
+    get: (kind, id) => records.get(kind, id),
+    vesselAt: (shelfId, position) => (vesselAt.get(shelfId, position) as VesselId | undefined) ?? null,
+    shelfLetterTaken: (value) => letter.get(value) !== undefined,
+    vesselNumberTaken: (value) => number.get(value) !== undefined,
+    batchCodeTaken: (value) => code.get(value) !== undefined,
+    lastPullNumber: (culture) => (lastPull.get(culture) as number | null) ?? 0,
+    highestPosition: (shelfId) => (highest.get(shelfId) as number | null) ?? 0,
+    restingOn(kind, id, except): EntryId[] {
+      const found = (pointing.get(kind) ?? []).flatMap((statement) => statement.all(id) as EntryId[]);
+      return [...new Set(found)].filter((by) => by !== except);
+    },
+    entry(entryId) {
+      const entry = book.byId(entryId);
+      if (entry === null) return null;
+      return { kind: entry.act.kind, postings: entry.postings, images: book.images(entry.sequence) };
+    },
+  };
+}
+
+function pointingStatements(sqlite: Database) {
+  return new Map(
+    (Object.keys(POINTERS) as RecordKind[]).map((target) => [
+      target,
+      (POINTERS[target] ?? []).map(([from, field]) => {
+        const table = RECORD_TABLES[from];
+        const column = (getTableColumns(table) as Record<string, { name: string }>)[field];
+        if (column === undefined) throw new Error(`${from} has no field ${field}`);
+        return sqlite
+          .prepare(`SELECT written_by FROM "${getTableName(table)}" WHERE "${column.name}" = ? LIMIT 20`)
+          .pluck();
+      }),
+    ]),
+  );
+}

@@ -1,0 +1,149 @@
+import type { Plan, Posted, UndoState } from '#core/contract/ledger.ts';
+import { err, ok, type Result } from '#core/base/result.ts';
+import type { Act, ActDraft } from '#core/ledger/act.ts';
+import type { Entry } from '#core/ledger/entry.ts';
+import type { EntryId, VesselId } from '#core/ledger/ids.ts';
+import type { LedgerError } from '#core/ledger/ledger-error.ts';
+import { postEntry } from '#core/ledger/post-entry.ts';
+import type { CellarSession } from '../cellar/session.ts';
+import { openShelvesProjection } from '../shelves/shelves-projection.ts';
+import type { StoredEntry } from './book-store.ts';
+import { openDraftCompleter } from './complete-draft.ts';
+import { openEntryRows } from './entry-rows.ts';
+import { openProjector } from './projector.ts';
+import { openUndoStack } from './undo-state.ts';
+
+export interface PostRequest {
+  readonly requestId: string;
+  readonly act: ActDraft;
+  readonly happenedAtMs: number | null;
+  readonly typed: Readonly<Record<string, string>>;
+}
+
+/** The only writer of the book. Each act is one transaction: the entry, every projection, or nothing. */
+export interface LedgerService {
+  post(request: PostRequest): Result<Posted, LedgerError>;
+  plan(draft: ActDraft, happenedAtMs: number | null): Result<Plan, LedgerError>;
+  undo(requestId: string): Result<Posted, LedgerError>;
+  redo(requestId: string): Result<Posted, LedgerError>;
+  strike(requestId: string, entryId: EntryId): Result<Posted, LedgerError>;
+  undoState(): UndoState;
+}
+
+export function openLedgerService(session: CellarSession): LedgerService {
+  const { cellar, book, records, reader, clock, newId } = session;
+  const { sqlite } = cellar;
+  const shelves = openShelvesProjection(sqlite, records);
+  const projector = openProjector(sqlite, records, book, shelves);
+  const drafts = openDraftCompleter(sqlite, newId);
+  const rows = openEntryRows(sqlite, records, book);
+  const undoStack = openUndoStack(sqlite, book);
+
+  const undoState = (): UndoState => {
+    const undo = undoStack.undoNext();
+    const redo = undoStack.redoNext();
+    return { undo: undo === null ? null : rows.of(undo), redo: redo === null ? null : rows.of(redo) };
+  };
+
+  /** A request that was answered before is answered again with its entry, and nothing is written. */
+  const answeredBefore = (requestId: string): Posted | null => {
+    const entry = book.byRequest(requestId);
+    if (entry === null) return null;
+    const touched = subjectVessels.all(entry.sequence) as VesselId[];
+    return { entry: rows.of(entry), ...projector.refresh(touched), undoState: undoState() };
+  };
+  const subjectVessels = sqlite
+    .prepare(`SELECT subject_id FROM entry_subject WHERE sequence = ? AND kind = 'vessel'`)
+    .pluck();
+
+  const write = (
+    requestId: string,
+    happenedAtMs: number,
+    nowMs: number,
+    act: Act,
+    typed: Readonly<Record<string, string>>,
+  ): Result<Posted, LedgerError> => {
+    const entryId = newId() as EntryId;
+    const outcome = postEntry(reader, act, { entryId, happenedAtMs, nowMs });
+    if (!outcome.ok) return outcome;
+    const { postings, changes } = outcome.value;
+    const entry: Entry = { id: entryId, happenedAtMs, writtenAtMs: nowMs, act, postings, typed };
+    // What depends on the old state (the vessels a removed batch stood in) is asked before the change as well as after.
+    const affectedBefore = projector.affectedVessels(changes);
+    const sequence = book.append(entry, requestId);
+    projector.apply(entry, sequence, outcome.value);
+    const affected = new Set([...affectedBefore, ...projector.affectedVessels(changes)]);
+    const projected = projector.refresh([...affected]);
+    const stored: StoredEntry = { ...entry, sequence };
+    return ok({ entry: rows.of(stored), ...projected, undoState: undoState() });
+  };
+
+  const inOneTransaction = (
+    requestId: string,
+    act: (nowMs: number) => Result<Posted, LedgerError>,
+  ): Result<Posted, LedgerError> =>
+    sqlite
+      .transaction(() => {
+        const before = answeredBefore(requestId);
+        return before === null ? act(clock()) : ok(before);
+      })
+      .immediate();
+
+  const reverse = (requestId: string, target: EntryId, how: 'undo' | 'redo' | 'strike', nowMs: number) =>
+    write(requestId, nowMs, nowMs, { kind: 'reverse', entryId: target, how }, {});
+
+  return {
+    undoState,
+    post({ requestId, act, happenedAtMs, typed }) {
+      return inOneTransaction(requestId, (nowMs) => {
+        const at = happenedAtMs ?? nowMs;
+        return write(requestId, at, nowMs, drafts.complete(act, at), typed);
+      });
+    },
+    plan(draft, happenedAtMs) {
+      const nowMs = clock();
+      const at = happenedAtMs ?? nowMs;
+      const context = { entryId: newId() as EntryId, happenedAtMs: at, nowMs };
+      const outcome = postEntry(reader, drafts.complete(draft, at), context);
+      if (!outcome.ok) return outcome;
+      const { changes, postings } = outcome.value;
+      const vessels = changes.flatMap((change) => {
+        if (change.kind !== 'fill') return [];
+        const vessel = records.get('vessel', change.id);
+        if (vessel === null) return [];
+        const batchId = (change.after ?? change.before)?.batchId;
+        const batch = batchId === undefined ? null : records.get('batch', batchId);
+        const named = changes.find((c) => c.kind === 'batch' && c.id === batchId)?.after;
+        const name =
+          batch?.name ??
+          (named !== undefined && named !== null && 'name' in named ? named.name : vessel.name);
+        return [
+          {
+            ...{ vesselId: vessel.id, name, capacityUl: vessel.capacityUl },
+            ...{ beforeUl: change.before?.volumeUl ?? 0, afterUl: change.after?.volumeUl ?? 0 },
+          },
+        ];
+      });
+      const inside = new Set<string>(vessels.map((v) => v.vesselId));
+      return ok({ vessels, outside: postings.filter((p) => !inside.has(p.account)) });
+    },
+    undo(requestId) {
+      return inOneTransaction(requestId, (nowMs) => {
+        const next = undoStack.undoNext();
+        return next === null
+          ? err({ type: 'NothingToUndo', field: '' })
+          : reverse(requestId, next.id, 'undo', nowMs);
+      });
+    },
+    redo(requestId) {
+      return inOneTransaction(requestId, (nowMs) => {
+        const next = undoStack.redoNext();
+        return next === null
+          ? err({ type: 'NothingToRedo', field: '' })
+          : reverse(requestId, next.id, 'redo', nowMs);
+      });
+    },
+    strike: (requestId, entryId) =>
+      inOneTransaction(requestId, (nowMs) => reverse(requestId, entryId, 'strike', nowMs)),
+  };
+}

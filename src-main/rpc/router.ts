@@ -1,0 +1,157 @@
+import { implement } from '@orpc/server';
+import { contract } from '#core/contract/index.ts';
+import type { FileRefusal } from '#core/contract/cellar.ts';
+import type { Posted } from '#core/contract/ledger.ts';
+import type { Result } from '#core/base/result.ts';
+import type { LedgerError } from '#core/ledger/ledger-error.ts';
+import { aboutCellar, beginCellar, renameCellar } from '../cellar/about-cellar.ts';
+import type { CellarDesk } from '../cellar/cellar-desk.ts';
+import { checkCellar } from '../cellar/check-cellar.ts';
+import { errorCode, FileRefused } from '../cellar/file-refused.ts';
+import { saveCopy } from '../cellar/save-copy.ts';
+
+export type AppRouter = ReturnType<typeof buildRouter>;
+
+/** Answers every method of the contract from the cellar on the desk. Both hosts serve this one router. */
+export function buildRouter(desk: CellarDesk) {
+  const os = implement(contract);
+  const now = (): number => desk.services.session.clock();
+  const about = () => aboutCellar(desk.services);
+  const rules = () => desk.services.houseRules.read();
+
+  return os.router({
+    cellar: {
+      about: os.cellar.about.handler(about),
+      begin: os.cellar.begin.handler(({ input, errors }) => {
+        if (!beginCellar(desk.services, input)) throw errors.ALREADY_BEGUN();
+        return about();
+      }),
+      rename: os.cellar.rename.handler(({ input }) => {
+        renameCellar(desk.services, input.name);
+        return about();
+      }),
+      open: os.cellar.open.handler(({ input, errors }) => {
+        refusingFiles(errors.FILE_REFUSED, () => {
+          desk.open(input.file);
+        });
+        return about();
+      }),
+      openSample: os.cellar.openSample.handler(({ errors }) => {
+        refusingFiles(errors.FILE_REFUSED, () => {
+          desk.openSample();
+        });
+        return about();
+      }),
+      openHome: os.cellar.openHome.handler(({ errors }) => {
+        refusingFiles(errors.FILE_REFUSED, () => {
+          desk.openHome();
+        });
+        return about();
+      }),
+      saveCopy: os.cellar.saveCopy.handler(async function* ({ input, errors, signal }) {
+        try {
+          return yield* saveCopy(desk.services.session.cellar, input.file, signal);
+        } catch (error) {
+          throw error instanceof FileRefused ? errors.FILE_REFUSED({ data: error.refusal }) : error;
+        }
+      }),
+      check: os.cellar.check.handler(async function* ({ signal }) {
+        return yield* checkCellar(desk.services, signal);
+      }),
+    },
+    houseRules: {
+      read: os.houseRules.read.handler(rules),
+      settle: os.houseRules.settle.handler(({ input }) => desk.services.houseRules.settle(input)),
+    },
+    ledger: {
+      post: os.ledger.post.handler(({ input, errors }) =>
+        written(errors, () => desk.services.ledger.post(input)),
+      ),
+      plan: os.ledger.plan.handler(({ input, errors }) => {
+        const plan = desk.services.ledger.plan(input.act, input.happenedAtMs);
+        if (!plan.ok) throw errors.REFUSED({ data: plan.error });
+        return plan.value;
+      }),
+      undo: os.ledger.undo.handler(({ input, errors }) =>
+        written(errors, () => desk.services.ledger.undo(input.requestId)),
+      ),
+      redo: os.ledger.redo.handler(({ input, errors }) =>
+        written(errors, () => desk.services.ledger.redo(input.requestId)),
+      ),
+      strike: os.ledger.strike.handler(({ input, errors }) =>
+        written(errors, () => desk.services.ledger.strike(input.requestId, input.entryId)),
+      ),
+      undoState: os.ledger.undoState.handler(() => desk.services.ledger.undoState()),
+      entries: os.ledger.entries.handler(({ input }) =>
+        desk.services.entries.page(input.about, input.beforeSequence, input.limit),
+      ),
+    },
+    shelves: {
+      overview: os.shelves.overview.handler(({ input }) =>
+        desk.services.shelves.overview(input.grouping, input.today, now()),
+      ),
+      page: os.shelves.page.handler(({ input }) => desk.services.shelves.page(input)),
+      vessel: os.shelves.vessel.handler(({ input, errors }) => {
+        const detail = desk.services.vessels.of(input.vesselId, rules(), now());
+        if (detail === null) throw errors.NOT_FOUND({ data: { what: 'vessel', id: input.vesselId } });
+        return detail;
+      }),
+      places: os.shelves.places.handler(() => desk.services.shelves.places()),
+      choose: os.shelves.choose.handler(({ input }) => desk.services.shelves.choose(input)),
+    },
+    book: {
+      batches: os.book.batches.handler(({ input }) => desk.services.batches.page(input)),
+      leaf: os.book.leaf.handler(({ input, errors }) => {
+        const leaf = desk.services.leaf.of(input.batchId, rules(), now());
+        if (leaf === null) throw errors.NOT_FOUND({ data: { what: 'batch', id: input.batchId } });
+        return leaf;
+      }),
+    },
+    cultures: {
+      list: os.cultures.list.handler(() => desk.services.cultures.list()),
+      lines: os.cultures.lines.handler(({ input, errors }) => {
+        const lines = desk.services.cultures.lines(input.cultureId);
+        if (lines === null) throw errors.NOT_FOUND({ data: { what: 'culture', id: input.cultureId } });
+        return lines;
+      }),
+    },
+    find: {
+      everywhere: os.find.everywhere.handler(({ input }) =>
+        desk.services.find.everywhere(input.text, input.limit),
+      ),
+      vesselAt: os.find.vesselAt.handler(({ input }) => desk.services.find.vesselAt(input.code)),
+    },
+  });
+}
+
+interface WriteErrors {
+  readonly REFUSED: (options: { data: LedgerError }) => Error;
+  readonly NOT_WRITTEN: (options: {
+    data: { type: 'DiskFull' | 'ReadOnly' | 'OtherFault'; detail: string };
+  }) => Error;
+}
+
+/** Runs a write: a refusal and a disk that will not take it become typed errors, a bug stays a fault. */
+function written(errors: WriteErrors, write: () => Result<Posted, LedgerError>): Posted {
+  let result: Result<Posted, LedgerError>;
+  try {
+    result = write();
+  } catch (error) {
+    const detail = errorCode(error);
+    if (detail === 'SQLITE_FULL') throw errors.NOT_WRITTEN({ data: { type: 'DiskFull', detail } });
+    if (detail.startsWith('SQLITE_READONLY'))
+      throw errors.NOT_WRITTEN({ data: { type: 'ReadOnly', detail } });
+    if (detail.startsWith('SQLITE_IOERR')) throw errors.NOT_WRITTEN({ data: { type: 'OtherFault', detail } });
+    throw error;
+  }
+  if (!result.ok) throw errors.REFUSED({ data: result.error });
+  return result.value;
+}
+
+function refusingFiles(refused: (options: { data: FileRefusal }) => Error, open: () => void): void {
+  try {
+    open();
+  } catch (error) {
+    throw error instanceof FileRefused ? refused({ data: error.refusal }) : error;
+  }
+}

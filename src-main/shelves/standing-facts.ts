@@ -1,0 +1,47 @@
+import type { DueAct } from '#core/ferments/ferment.ts';
+import { acidityAsAcetic, correctedGravity } from '#core/ferments/interpret-reading.ts';
+import { FERMENTS } from '#core/ferments/registry.ts';
+import type { BatchRecord, FillRecord, ReadingRecord, VesselRecord } from '#core/ledger/records.ts';
+import { dueChecks, type DueWindow } from '#core/schedule/due-check.ts';
+
+export interface Standing {
+  readonly vessel: VesselRecord;
+  readonly fill: FillRecord;
+  readonly batch: BatchRecord;
+  /** Oldest first. */
+  readonly readings: readonly ReadingRecord[];
+  /** When the culture kept or at work here was last fed; null when never. */
+  readonly fedAtMs: number | null;
+}
+
+/** All that is due of one standing liquid, most pressing first. */
+export function dueOf(standing: Standing): DueWindow[] {
+  const { vessel, fill, batch, readings, fedAtMs } = standing;
+  const inStage = readings.filter((r) => r.atMs >= fill.stageSinceMs);
+  const newestFirst = [...inStage].reverse();
+  const gravities = newestFirst.flatMap((r) => {
+    const sg = correctedGravity(r.values);
+    return sg === null ? [] : [{ atMs: r.atMs, sg }];
+  });
+  const acidities = newestFirst.flatMap((r) => {
+    const gramsPer100Ml = acidityAsAcetic(r.values);
+    return gramsPer100Ml === null ? [] : [{ atMs: r.atMs, gramsPer100Ml }];
+  });
+  const phs = newestFirst.flatMap((r) => (r.values.ph === null ? [] : [{ atMs: r.atMs, ph: r.values.ph }]));
+  const tasted = newestFirst.find((r) => r.values.taste !== '');
+  const lastDoneMs: Partial<Record<DueAct, number>> = {};
+  const done = (act: DueAct, atMs: number | null | undefined): void => {
+    if (atMs !== null && atMs !== undefined) lastDoneMs[act] = atMs;
+  };
+  done('gravity', gravities[0]?.atMs);
+  done('acidity', acidities[0]?.atMs);
+  done('ph', phs[0]?.atMs);
+  done('taste', tasted?.atMs);
+  done('look', newestFirst[0]?.atMs);
+  done('feed', fedAtMs);
+  return dueChecks({
+    ...{ profile: FERMENTS[batch.ferment], stage: fill.stage, stageSinceMs: fill.stageSinceMs },
+    ...{ closure: vessel.closure, gravities, lastDoneMs },
+    ...{ acidity: acidities[0] ?? null, ph: phs[0] ?? null },
+  });
+}
