@@ -89,7 +89,7 @@ const UL_PER_FL_OZ = 3_785_411.784 / 128;
 
 function formatVolume(volumeUl: number, house: HouseUnits, side: SafeSide): Shown {
   const size = Math.abs(volumeUl);
-  if (house.volume === 'us') {
+  if (house.volume === 'us' && size >= UL_PER_FL_OZ) {
     if (size >= 3_785_411) return inUnit(volumeUl / 3_785_411.784, 'gal', side);
     if (size >= 946_352) return inUnit(volumeUl / 946_352.946, 'qt', side);
     return inUnit(volumeUl / UL_PER_FL_OZ, 'fl oz', side);

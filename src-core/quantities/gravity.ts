@@ -93,14 +93,14 @@ export function brixToGravityNbs(brix: number): Result<number, OutOfRange> {
 }
 
 /**
- * °Plato from apparent SG 20/20 by the cubic of the ASBC extract table. Published use is 0–20 °P (to SG 1.0830); at
+ * °Plato from apparent SG 20/20 by the cubic of the ASBC extract table. Published use is 0–20 °P (to SG 1.0831); at
  * 40 °P it has drifted by −0.09 and is refused. Clamped at zero (−0.003 at SG 1).
  */
 export function gravityToPlatoAsbc(specificGravity: number): Result<number, OutOfRange> {
   const checked = within(specificGravity, {
     quantity: 'specificGravity',
     low: 1,
-    high: 1.083,
+    high: 1.0831,
     unit: 'SG 20/20',
     source: 'cubic of the ASBC extract table',
   });

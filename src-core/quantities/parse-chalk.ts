@@ -68,25 +68,39 @@ const BEGINS_NUMBER = /^(?:(?:ph|sg|ta|so2|abv)[:=]?)?[+-]?[.,]?[0-9]/iu;
 function partPhrases(words: readonly string[]): readonly string[] | null {
   const phrases: string[][] = [];
   let open = false;
-  for (const word of words) {
+  for (const [i, word] of words.entries()) {
     const current = phrases.at(-1);
     const bare = word.replace(/[,;]$/u, '');
-    if (NAMES.test(bare) && !(bare.toLowerCase() === 'acid' && current && !open)) {
+    if (bare === '') continue;
+    if (!open && current && isUnitAfter(current, word, words[i + 1])) {
+      current.push(bare);
+    } else if (NAMES.test(bare)) {
       if (open && current) current.push(bare);
       else phrases.push([bare]);
       open = true;
     } else if (BEGINS_NUMBER.test(bare)) {
-      if (open && current) current.push(bare);
-      else if (current && /^[0-9]+\/[0-9]+$/u.test(bare) && /^[0-9]+$/u.test(current.at(-1) ?? ''))
-        current.push(bare);
+      if (current && (open || continuesFraction(current, bare))) current.push(bare);
       else phrases.push([bare]);
       open = false;
     } else {
       if (current === undefined || open) return null;
-      if (bare !== '') current.push(bare);
+      current.push(bare);
     }
   }
   return open || phrases.length === 0 ? null : phrases.map((phrase) => phrase.join(' '));
+}
+
+/** `1.002 SG` and `3.4 pH`: a name that stands behind its number. A comma, or no number to follow, tells. */
+function isUnitAfter(current: readonly string[], word: string, next: string | undefined): boolean {
+  const name = word.replace(/[,;]$/u, '').toLowerCase();
+  if (name === 'acid') return true;
+  if (!/^[-+0-9.,]+$/u.test(current.join(''))) return false;
+  if (name === 'sg') return true;
+  return NAMES.test(name) && (name !== word.toLowerCase() || next === undefined || !BEGINS_NUMBER.test(next));
+}
+
+function continuesFraction(current: readonly string[], word: string): boolean {
+  return /^[0-9]+\/[0-9]+$/u.test(word) && /^[0-9]+$/u.test(current.at(-1) ?? '');
 }
 
 const KIND_OF_UNIT: Readonly<Record<string, QuantityKind>> = {

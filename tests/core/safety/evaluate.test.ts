@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { evaluate, evaluateWith } from '#core/safety/evaluate.ts';
-import type { EventKind, Measurement, SafetyFacts } from '#core/safety/facts.ts';
+import type { AcidityMeasurement, EventKind, SafetyFacts } from '#core/safety/facts.ts';
 import { ALL_SAY_KEYS, RULES } from '#core/safety/rule-book.ts';
 import { okBecause, type Rule, type Use } from '#core/safety/rule.ts';
 import { SOURCES } from '#core/safety/sources.ts';
@@ -89,7 +89,7 @@ const kinds: readonly EventKind[] = [
 ];
 const bool = fc.constantFrom(true, false, null);
 
-const measurement: fc.Arbitrary<Measurement> = fc.record({
+const measurement: fc.Arbitrary<AcidityMeasurement> = fc.record({
   quantity: fc.constant('acidity' as const),
   value: wild,
   uncertainty: fc.option(wild),
