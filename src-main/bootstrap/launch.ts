@@ -15,6 +15,10 @@ const isRoot = process.getuid?.() === 0;
 const failedAtOnceMs = 10_000;
 const smallestFaultCode = 126;
 
+/** npm runs a script in the project's folder; a file the person names is meant from where they stand. */
+const standsIn = process.env['INIT_CWD'];
+if (standsIn !== undefined) process.chdir(standsIn);
+
 process.exitCode = await launch(process.argv.slice(2));
 
 async function launch(words: readonly string[]): Promise<number> {

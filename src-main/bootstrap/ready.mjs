@@ -1,8 +1,9 @@
 import { spawnSync } from 'node:child_process';
-import { existsSync } from 'node:fs';
+import { existsSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { bringChromium } from './bring-chromium.mjs';
 import { hashFiles, stampMatches, writeStamp } from './stamps.mjs';
+import { takeTurn } from './take-turns.mjs';
 
 // Runs before `npm start`, `npm test` and `npm run bench`, on whatever Node the machine has (20 or newer), with
 // nothing installed yet. Therefore: built-in modules only, and nothing that needs a newer Node.
@@ -20,26 +21,42 @@ const buildInputs = [
   'src-renderer',
 ];
 
-install();
-build();
+const installStamp = join(root, 'node_modules/.undercroft-install');
+const installHash = hashFiles(root, installInputs, [process.platform, process.arch]);
+const buildStamp = join(root, 'out/.undercroft-build');
+const buildHash = hashFiles(root, buildInputs);
+
+if (!isInstalled() || !isBuilt()) {
+  try {
+    takeTurn(join(root, '.undercroft-ready'), () => {
+      say('Another start is preparing Undercroft; this one waits for it.');
+    });
+  } catch {
+    stop(`The folder ${root} may not be written, and Undercroft must be installed and built there once.`);
+  }
+  if (!isInstalled()) install();
+  if (!isBuilt()) build();
+}
 if (purpose === 'test') bringChromium();
 
-/** Installs exactly what the lock file says, when it was not installed before. */
+function isInstalled() {
+  return stampMatches(installStamp, installHash);
+}
+
+function isBuilt() {
+  return stampMatches(buildStamp, buildHash);
+}
+
+/** Installs exactly what the lock file says. */
 function install() {
-  const stamp = join(root, 'node_modules/.undercroft-install');
-  const hash = hashFiles(root, installInputs, [process.platform, process.arch]);
-  if (stampMatches(stamp, hash)) return;
   say('Installing what Undercroft is built from. This takes a minute the first time.');
   const npm = process.env['npm_execpath'];
   if (npm === undefined) stop('Start this with npm: "npm start" or "npm test".');
+  rmSync(installStamp, { force: true });
   const done = spawnSync(
     process.execPath,
     [npm, 'ci', '--ignore-scripts', '--loglevel=error', '--no-progress'],
-    {
-      cwd: root,
-      stdio: ['ignore', 'inherit', 'inherit'],
-      env: withoutScriptSettings(process.env),
-    },
+    { cwd: root, stdio: ['ignore', 'inherit', 'inherit'], env: withoutScriptSettings(process.env) },
   );
   if (done.status !== 0) {
     stop(
@@ -47,22 +64,20 @@ function install() {
         'disk and a folder that may be written. Then try again.',
     );
   }
-  writeStamp(stamp, hash);
+  writeStamp(installStamp, installHash);
 }
 
-/** Builds both hosts and the page, when a source changed since the last build. */
+/** Builds both hosts and the page. */
 function build() {
-  const stamp = join(root, 'out/.undercroft-build');
-  const hash = hashFiles(root, buildInputs);
-  if (stampMatches(stamp, hash)) return;
   say('Building Undercroft.');
+  rmSync(buildStamp, { force: true });
   const tool = join(root, 'node_modules/electron-vite/bin/electron-vite.js');
   const done = spawnSync(node24(), [tool, 'build', '--logLevel', 'warn'], {
     cwd: root,
     stdio: ['ignore', 'inherit', 'inherit'],
   });
   if (done.status !== 0) stop('The build did not finish; the reason is above.');
-  writeStamp(stamp, hash);
+  writeStamp(buildStamp, buildHash);
 }
 
 /**

@@ -1,8 +1,17 @@
 import { findBrowser } from '#main/bootstrap/find-browser.mjs';
 import { electronProgram, fetchElectron, mayTryAgain } from '#main/bootstrap/find-electron.mjs';
 import { hashFiles, stampMatches, writeStamp } from '#main/bootstrap/stamps.mjs';
-import { spawnSync } from 'node:child_process';
-import { chmodSync, existsSync, mkdirSync, mkdtempSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
+import { spawn, spawnSync } from 'node:child_process';
+import {
+  chmodSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  rmSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
@@ -55,6 +64,36 @@ describe('what is stale', () => {
     expect(stampMatches(stamp, hash())).toBe(true);
     write('src/a.ts', 'changed');
     expect(stampMatches(stamp, hash())).toBe(false);
+  });
+});
+
+describe('taking turns', () => {
+  const script = () => {
+    const turns = resolve(import.meta.dirname, '../../../src-main/bootstrap/take-turns.mjs');
+    return write(
+      'turn.mjs',
+      `import { appendFileSync } from 'node:fs';
+       import { setTimeout } from 'node:timers/promises';
+       import { takeTurn } from ${JSON.stringify(turns)};
+       takeTurn(${JSON.stringify(join(folder, 'turn'))}, () => {});
+       appendFileSync(${JSON.stringify(join(folder, 'log'))}, 'in ');
+       await setTimeout(100);
+       appendFileSync(${JSON.stringify(join(folder, 'log'))}, 'out ');`,
+    );
+  };
+  const run = (file: string) =>
+    new Promise((done) => spawn(process.execPath, [file], { stdio: 'inherit' }).once('exit', done));
+
+  test('one start at a time prepares the folder', async () => {
+    const file = script();
+    expect(await Promise.all([run(file), run(file), run(file)])).toEqual([0, 0, 0]);
+    expect(readFileSync(join(folder, 'log'), 'utf8')).toBe('in out in out in out ');
+    expect(existsSync(join(folder, 'turn'))).toBe(false);
+  });
+
+  test('a turn that was never given back is taken over', async () => {
+    write('turn', 'not a process');
+    expect(await run(script())).toBe(0);
   });
 });
 
