@@ -29,6 +29,8 @@ interface Answer {
   readonly groups: readonly OptionGroup[];
   /** What Enter does while no option is chosen. */
   readonly says: string;
+  /** Said after it while no option is chosen. */
+  readonly howToChoose?: string;
   readonly tone: 'plain' | 'ready' | 'asks';
   readonly enter: () => Promise<void>;
   /** Whether the first option is chosen from the start. */
@@ -62,9 +64,10 @@ class FindState {
     if (this.line.trim() === '') {
       return 'Type a name to find it, or a vessel and what you read: B1 1.010 19C.';
     }
-    if (this.chosenOption !== null && this.current?.tone !== 'asks') return this.chosenOption.says;
-    if (this.chosenOption !== null) return `${this.current?.says ?? ''} ${this.chosenOption.says}`.trim();
-    return this.current?.says ?? 'Looking…';
+    if (this.current === null) return this.chosenOption?.says ?? 'Looking…';
+    const { says, tone, howToChoose = '' } = this.current;
+    if (this.chosenOption === null) return `${says} ${howToChoose}`.trim();
+    return tone === 'asks' ? `${says} ${this.chosenOption.says}` : this.chosenOption.says;
   });
 
   /** The line has changed: ask the cellar soon. */
@@ -280,7 +283,8 @@ function asks(line: string, says: string, groups: readonly OptionGroup[]): Answe
   return {
     line,
     groups,
-    says: hasOptions ? `${says} Press ↓ to choose.` : says,
+    says,
+    howToChoose: hasOptions ? 'Press ↓ to choose.' : '',
     tone: 'asks',
     enter: async () => {},
     chooseFirst: false,

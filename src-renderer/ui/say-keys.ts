@@ -3,8 +3,9 @@
  * by `+` in the argument, in the order modifier, modifier, key.
  */
 export function sayKeys(keys: string, isMac: boolean = onMac()): string {
-  if (!isMac) return keys.replaceAll('+', ' ').replace(/ $/u, '+');
-  return keys.replace('Ctrl+', '⌘').replace('Shift+', '⇧').replace('Alt+', '⌥');
+  const named = keys.replace('ArrowLeft', '←');
+  if (isMac) return named.replace('Ctrl+', '⌘').replace('Shift+', '⇧').replace('Alt+', '⌥');
+  return named.replaceAll('+', ' ').replace(/ $/u, '+');
 }
 
 /** Whether the page runs on a Mac, where Command stands for Control. */
