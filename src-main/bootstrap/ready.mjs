@@ -72,7 +72,7 @@ function build() {
   say('Building Undercroft.');
   rmSync(buildStamp, { force: true });
   const tool = join(root, 'node_modules/electron-vite/bin/electron-vite.js');
-  const done = spawnSync(node24(), [tool, 'build', '--logLevel', 'warn'], {
+  const done = spawnSync(node24(), [tool, 'build', '--logLevel', 'error'], {
     cwd: root,
     stdio: ['ignore', 'inherit', 'inherit'],
   });
