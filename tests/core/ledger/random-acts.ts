@@ -1,0 +1,85 @@
+import type { Act } from '#core/ledger/act.ts';
+import type { MemoryCellar } from '#core/ledger/memory-cellar.ts';
+import { FERMENT_KINDS, type FilledStage } from '#core/ledger/stage.ts';
+import { batch, idOf, LITRE, mother, NOTHING_READ, pour } from './cellar-of.ts';
+
+/** One line of dice: which act, which vessels, how much. Small numbers, so that a failing history shrinks to a short one. */
+export interface Dice {
+  readonly act: number;
+  readonly one: number;
+  readonly other: number;
+  readonly share: number;
+  readonly lees: number;
+}
+
+export const VESSELS = 6;
+const STAGES: readonly FilledStage[] = ['yeast', 'settling', 'vinegar', 'maturing', 'held', 'ready'];
+
+/** An act that may or may not be allowed: refusals are part of the game. Amounts are shares of what stands there. */
+export function actFrom(dice: Dice, cellar: MemoryCellar): Act {
+  const one = (dice.one % VESSELS) + 1;
+  const other = (dice.other % VESSELS) + 1;
+  const vesselId = idOf<never>('vessel', one);
+  const heldUl = cellar.get('fill', vesselId)?.volumeUl ?? 3 * LITRE;
+  const volumeUl = Math.max(1, Math.round((heldUl * (dice.share + 1)) / 100));
+  const next = cellar.entries.length + 1;
+  const stage = STAGES[dice.share % STAGES.length] ?? 'held';
+  switch (dice.act % 14) {
+    case 0:
+    case 1:
+      return { ...(batch(next, one, 1) as object), volumeUl: (dice.share + 1) * 50_000 } as Act;
+    case 2:
+    case 3:
+    case 4:
+      return pour(one, other, 1, { volumeUl, leesUl: Math.round((heldUl * dice.lees) / 200) });
+    case 5: {
+      const ferment = FERMENT_KINDS[dice.share % FERMENT_KINDS.length];
+      return pour(one, other, 1, {
+        volumeUl,
+        newBatch: { batchId: idOf('batch', next), code: `PB-26-${next}`, name: `Part ${next}`, ferment },
+        toStage: stage,
+      });
+    }
+    case 6:
+      return {
+        ...{
+          kind: 'seed',
+          vesselId,
+          cultureId: idOf('culture', 1),
+          fromVesselId: idOf('vessel', other),
+          volumeUl,
+        },
+        ...{ what: '', toStage: 'vinegar' },
+      } as Act;
+    case 7:
+      return { kind: 'drawOff', vesselId, volumeUl, purpose: '' } as Act;
+    case 8:
+      return {
+        kind: 'bottle',
+        vesselId,
+        bottles: (dice.share % 4) + 1,
+        bottleUl: 100_000,
+        lossUl: dice.lees,
+        note: '',
+      };
+    case 9:
+      return { kind: 'changeStage', vesselId, stage, reason: '' };
+    case 10:
+      return {
+        kind: 'recordReading',
+        vesselId,
+        values: { ...NOTHING_READ, gravitySg: 1 + dice.share / 1000 },
+      };
+    case 11:
+      return { kind: 'settleVolume', vesselId, volumeUl, cause: 'evaporation' } as Act;
+    case 12:
+      return {
+        ...{ kind: 'addTo', vesselId, what: 'water', volumeUl: dice.share * 1000 },
+        ingredient: { name: 'water', amountTyped: '', massUg: null },
+      } as Act;
+    default:
+      return dice.share % 2 === 0
+        ? mother(next, one, 1)
+        : { kind: 'discard', vesselId, volumeUl, reason: '' };
+  }
+}

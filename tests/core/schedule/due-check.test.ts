@@ -1,0 +1,83 @@
+import { describe, expect, it } from 'vitest';
+import { FERMENTS } from '#core/ferments/registry.ts';
+import { closureConcern } from '#core/schedule/closure-concern.ts';
+import { DAY_MS, dueChecks, type StandingFacts } from '#core/schedule/due-check.ts';
+
+// Intervals are common practice, no source; two equal gravities 48 h apart is rule PRS-01 of the safety rules.
+const facts = (over: Partial<StandingFacts>): StandingFacts => ({
+  ...{ profile: FERMENTS.fruitVinegar, stage: 'yeast', stageSinceMs: 0, closure: 'airlock' },
+  ...{ gravities: [], lastDoneMs: {}, acidity: null, ph: null },
+  ...over,
+});
+const gravity = (day: number, sg: number) => ({ atMs: day * DAY_MS, sg });
+
+describe('what is due', () => {
+  it('a new must waits for its yeast: best on the first day, late after the second', () => {
+    const [due] = dueChecks(facts({ stage: 'waiting' }));
+    expect(due).toMatchObject({ act: 'pitch', idealMs: DAY_MS, latestMs: 2 * DAY_MS });
+  });
+
+  it('counts from the last reading', () => {
+    const [due] = dueChecks(facts({ gravities: [gravity(5, 1.03)], lastDoneMs: { gravity: 5 * DAY_MS } }));
+    expect(due).toMatchObject({ act: 'gravity', idealMs: 7 * DAY_MS });
+  });
+
+  it('two equal gravities two days apart, low: rack, and no further gravity', () => {
+    const due = dueChecks(facts({ gravities: [gravity(14, 1.002), gravity(12, 1.002), gravity(9, 1.01)] }));
+    expect(due.map((d) => d.act)).toEqual(['rack']);
+    expect(due[0]).toMatchObject({ why: 'gravityStands', idealMs: 17 * DAY_MS });
+  });
+
+  it('equal but high: look, it may be stuck', () => {
+    const due = dueChecks(facts({ gravities: [gravity(14, 1.03), gravity(12, 1.03)] }));
+    expect(due.find((d) => d.why === 'gravityStandsHigh')).toMatchObject({ act: 'look' });
+  });
+
+  it.each([
+    ['a day apart', [gravity(13, 1.002), gravity(12, 1.002)]],
+    ['two points apart', [gravity(14, 1.002), gravity(12, 1.004)]],
+    ['a bump between', [gravity(14, 1.002), gravity(13, 1.006), gravity(12, 1.002)]],
+    ['one reading', [gravity(14, 1.002)]],
+  ])('does not call it still: %s', (_, gravities) => {
+    expect(dueChecks(facts({ gravities })).some((d) => d.act === 'rack')).toBe(false);
+  });
+
+  it('a vinegar at its aim is to be bottled; one below it is not', () => {
+    const at = (gramsPer100Ml: number) =>
+      dueChecks(facts({ stage: 'vinegar', closure: 'cloth', acidity: { atMs: 0, gramsPer100Ml } })).map(
+        (d) => d.act,
+      );
+    expect(at(5)).toContain('bottle');
+    expect(at(4.99)).not.toContain('bottle');
+  });
+
+  it('a crock under the acid line is tested weekly, above it daily', () => {
+    const crock = (ph: number) =>
+      dueChecks(
+        facts({
+          ...{ profile: FERMENTS.brinedVegetables, stage: 'lactic', closure: 'lid' },
+          ...{ ph: { atMs: 0, ph }, lastDoneMs: { ph: 0 } },
+        }),
+      )[0]?.idealMs;
+    expect(crock(4.6)).toBe(DAY_MS);
+    expect(crock(4.59)).toBe(7 * DAY_MS);
+  });
+
+  it('nothing is due of what is ready', () => {
+    expect(dueChecks(facts({ stage: 'ready' }))).toEqual([]);
+  });
+});
+
+describe('air', () => {
+  it.each([
+    ['airlock', 'vinegar', 'motherWithoutAir'],
+    ['lid', 'vinegar', 'motherWithoutAir'],
+    ['cloth', 'vinegar', null],
+    ['cloth', 'yeast', 'yeastOpenToAir'],
+    ['open', 'yeast', 'yeastOpenToAir'],
+    ['airlock', 'yeast', null],
+    ['cork', 'ready', null],
+  ] as const)('%s over %s: %s', (closure, stage, concern) => {
+    expect(closureConcern(closure, stage, 'fruitVinegar')).toBe(concern);
+  });
+});
