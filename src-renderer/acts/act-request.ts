@@ -53,7 +53,14 @@ export type VesselActKind =
   | 'discard'
   | 'settleVolume';
 
-export type RequestOf<Kind extends ActRequest['kind']> = Extract<ActRequest, { readonly kind: Kind }>;
+/** The requests that may have one of these kinds. */
+export type RequestOf<Kind extends ActRequest['kind']> = ActRequest extends infer Each
+  ? Each extends { readonly kind: infer Its }
+    ? [Its & Kind] extends [never]
+      ? never
+      : Each
+    : never
+  : never;
 
 /** The name under which a half-filled form of this request is kept: one for each act and subject. */
 export function draftKey(request: ActRequest): string {

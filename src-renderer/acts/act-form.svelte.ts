@@ -1,0 +1,214 @@
+import { ActDraft } from '#core/ledger/act.ts';
+import type { LedgerError } from '#core/ledger/ledger-error.ts';
+import type { Posted } from '#core/contract/ledger.ts';
+import type { ShelfRow } from '#core/contract/shelves.ts';
+import { cellar } from '../cellar/cellar-state.svelte.ts';
+import { draftFor, type Draft } from '../shell/drafts.ts';
+import { sayLedgerError, type Fix, type Said } from '../words/error-words.ts';
+import { browserTime } from './browser-time.ts';
+import { FormReader, type Problem } from './form-reader.ts';
+
+/** One act of several, made when those before it are written: what they created is known then. */
+export type Step = (earlier: readonly Posted[]) => ActDraft;
+/** Puts the act of a form together, or several acts to be written one after another. */
+export type Build = (read: FormReader) => ActDraft | readonly Step[];
+
+export interface ActFormOptions {
+  /** Names the draft of this form; see `draftKey`. */
+  readonly draftKey: string;
+  /** Every field with what it holds at first; '' where nothing is known. */
+  readonly initial: Readonly<Record<string, string>>;
+  readonly build: Build;
+  /** Better words for a refusal than the general ones, where the form knows more. */
+  readonly refit?: (refusal: LedgerError) => Said | null;
+  /** Some of several acts are written and the next was refused: the form may ask for less. */
+  readonly afterPart?: (form: ActForm, written: readonly Posted[]) => void;
+}
+
+interface Attempt {
+  readonly problems: readonly Problem[];
+  readonly steps: readonly Step[];
+  /** The one act, when there is just one and it needs no other. */
+  readonly single: ActDraft | null;
+  readonly happenedAtMs: number | null;
+  readonly typed: Record<string, string>;
+}
+
+/**
+ * A form that writes an act. Every field is text, so that what is typed can be kept as a draft, shown again after a
+ * refusal, and passed on to the book as typed.
+ */
+export class ActForm {
+  readonly id = `act-${crypto.randomUUID().slice(0, 8)}`;
+  fields = $state<Record<string, string>>({});
+  kept = $state<Record<string, string>>({});
+  /** Vessels chosen, by field, as the shelf knows them. */
+  rows = $state.raw<Readonly<Record<string, ShelfRow>>>({});
+  busy = $state(false);
+  /** How many of several acts are written, while they are being written. */
+  written = $state(0);
+  /** True once the keeper has tried to carry it out: from then on what is amiss is shown at once. */
+  tried = $state(false);
+  /** True when what is shown was typed in an earlier sitting. */
+  restored = $state(false);
+  fault = $state<string | null>(null);
+  note = $state<string | null>(null);
+  /** The field that was typed in last, for the numeric pad. */
+  lastField = $state<string | null>(null);
+  /** True while a numeric pad is shown, which then stands in for the keyboard of a touch screen. */
+  padShown = $state(false);
+  readonly labels: Record<string, string> = {};
+
+  readonly #options: ActFormOptions;
+  readonly #initial: Record<string, string>;
+  readonly #draft: Draft<Record<string, string>>;
+  #refusal = $state.raw<{ readonly problem: Problem; readonly fields: string } | null>(null);
+
+  attempt = $derived.by((): Attempt => {
+    const read = this.#reader();
+    const built = this.#options.build(read);
+    const steps = typeof built === 'object' && 'kind' in built ? [() => built] : built;
+    const single = typeof built === 'object' && 'kind' in built ? built : null;
+    const problems = [...read.problems];
+    if (problems.length === 0 && single !== null) problems.push(...outsideTheBook(single));
+    return { problems, steps, single, happenedAtMs: read.happenedAtMs, typed: read.typed };
+  });
+
+  /** What is to be mended, as shown: nothing before the first try. A refusal stands until something is changed. */
+  problems = $derived.by((): readonly Problem[] => {
+    if (!this.tried) return [];
+    const refusal = this.#refusal;
+    const stands = refusal !== null && refusal.fields === JSON.stringify(this.fields);
+    return stands ? [...this.attempt.problems, refusal.problem] : this.attempt.problems;
+  });
+
+  constructor(options: ActFormOptions) {
+    this.#options = options;
+    this.#initial = { ...options.initial };
+    this.#draft = draftFor(options.draftKey);
+    this.fields = { ...options.initial };
+    const draft = this.#draft.read();
+    if (draft === null) return;
+    for (const [field, text] of Object.entries(draft)) {
+      if (text !== undefined && text !== this.fields[field]) {
+        this.fields[field] = text;
+        this.restored = true;
+      }
+    }
+  }
+
+  problemOf(field: string): Problem | null {
+    return this.problems.find((problem) => problem.field === field) ?? null;
+  }
+
+  fieldId(field: string): string {
+    return `${this.id}-${field.replaceAll(/[^A-Za-z0-9]/gu, '-')}`;
+  }
+
+  /** Puts a value the form knows into a field that the keeper has not typed in. */
+  suggest(field: string, text: string): void {
+    const now = this.fields[field] ?? '';
+    if (now !== '' && now !== this.#initial[field]) return;
+    this.fields[field] = text;
+    this.#initial[field] = text;
+  }
+
+  choose(field: string, row: ShelfRow | null): void {
+    const { [field]: _before, ...others } = this.rows;
+    this.rows = row === null ? others : { ...others, [field]: row };
+    this.fields[field] = row?.vesselId ?? '';
+  }
+
+  apply(field: string, fix: Fix): void {
+    if (fix.how === 'keep') this.kept[field] = fix.text;
+    else this.fields[field] = fix.text;
+  }
+
+  /** Keeps what is typed as a draft; called with every change, so that a crash loses nothing. */
+  keepDraft(): void {
+    const fields = $state.snapshot(this.fields);
+    const changed = Object.keys(fields).some((field) => fields[field] !== (this.#initial[field] ?? ''));
+    if (changed) this.#draft.keep(fields);
+    else this.#draft.forget();
+  }
+
+  /** Forgets the draft and begins with what was known at first. */
+  startAfresh(): void {
+    this.fields = { ...this.#initial };
+    this.kept = {};
+    this.rows = {};
+    this.tried = false;
+    this.restored = false;
+    this.fault = null;
+    this.#draft.forget();
+  }
+
+  /** Writes the act. A second press while the first is being written does nothing. True when all is written. */
+  async submit(): Promise<boolean> {
+    if (this.busy) return false;
+    this.tried = true;
+    this.#refusal = null;
+    this.fault = null;
+    this.note = null;
+    const { problems, steps, typed, happenedAtMs } = this.attempt;
+    if (problems.length > 0) return false;
+    this.busy = true;
+    this.written = 0;
+    const posted: Posted[] = [];
+    try {
+      for (const step of steps) {
+        const result = await cellar.post(step(posted), { typed, happenedAtMs });
+        if (!result.ok) {
+          if (result.refusal !== undefined) this.#refuse(result.refusal);
+          else this.fault = `${result.fault.message} Code: ${result.fault.code}.`;
+          if (posted.length > 0) this.#wrotePart(posted, steps.length);
+          return false;
+        }
+        posted.push(result.posted);
+        this.written = posted.length;
+      }
+    } finally {
+      this.busy = false;
+    }
+    this.#draft.forget();
+    return true;
+  }
+
+  /** The words for a refusal, whether it came from a plan or from the book. */
+  sayRefusal(refusal: LedgerError): Said {
+    const context = { house: cellar.rules, localTime: browserTime };
+    return this.#options.refit?.(refusal) ?? sayLedgerError(refusal, context);
+  }
+
+  #refuse(refusal: LedgerError): void {
+    const problem = { field: refusal.field, ...this.sayRefusal(refusal) };
+    this.#refusal = { problem, fields: JSON.stringify(this.fields) };
+  }
+
+  #wrotePart(posted: readonly Posted[], all: number): void {
+    this.note = `${posted.length} of ${all} are written and stand in the book. The rest is not.`;
+    this.#options.afterPart?.(this, posted);
+    if (this.#refusal !== null) this.#refusal = { ...this.#refusal, fields: JSON.stringify(this.fields) };
+  }
+
+  #reader(): FormReader {
+    return new FormReader({
+      fields: this.fields,
+      kept: this.kept,
+      house: cellar.rules,
+      nowMs: cellar.now(),
+      localTime: browserTime,
+    });
+  }
+}
+
+/** What the book's own schema would refuse of an act that the form takes for sound. */
+function outsideTheBook(act: ActDraft): Problem[] {
+  const parsed = ActDraft.safeParse(act);
+  if (parsed.success) return [];
+  return parsed.error.issues.map(({ path, message }) => ({
+    field: String(path.at(-1) ?? path[0] ?? ''),
+    sentence: `The book does not take this value (${message}). Change it.`,
+    fixes: [],
+  }));
+}

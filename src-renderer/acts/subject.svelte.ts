@@ -1,0 +1,22 @@
+import { isDefinedError } from '@orpc/client';
+import { faults } from '../cellar/faults.svelte.ts';
+
+/** What a form is about, read once when it opens. */
+export class Subject<T> {
+  value = $state.raw<T | null>(null);
+  /** True when the cellar has no such thing any more. */
+  gone = $state(false);
+
+  constructor(read: () => Promise<T>, ontaken?: (value: T) => void) {
+    read().then(
+      (value) => {
+        this.value = value;
+        ontaken?.(value);
+      },
+      (error: unknown) => {
+        if (isDefinedError(error)) this.gone = true;
+        else faults.report(error);
+      },
+    );
+  }
+}
