@@ -1,7 +1,7 @@
 import { mkdirSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import type { Clock } from '#core/base/ports.ts';
-import { openDesk } from './cellar/cellar-desk.ts';
+import { openDesk, type CellarDesk } from './cellar/cellar-desk.ts';
 import { FileRefused, refusalFrom } from './cellar/file-refused.ts';
 import { newIdMaker } from './platform/new-id.ts';
 import { defaultCellarFile } from './platform/paths.ts';
@@ -20,6 +20,8 @@ export interface ComposeOptions {
 
 export interface Undercroft {
   readonly router: AppRouter;
+  /** What lies open; hosts use the router, tests and tools may look underneath. */
+  readonly desk: CellarDesk;
   readonly cellarPath: string;
   close(): void;
 }
@@ -35,6 +37,7 @@ export function compose(options: ComposeOptions): Undercroft {
   const desk = openDesk({ home, demo: options.demo === true, clock, newId: newIdMaker(clock) });
   return {
     router: buildRouter(desk),
+    desk,
     get cellarPath() {
       return desk.services.session.cellar.file;
     },
