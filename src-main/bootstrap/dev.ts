@@ -16,6 +16,9 @@ const child = spawn(
   [join(root, 'node_modules/electron-vite/bin/electron-vite.js'), 'dev', '--watch'],
   { cwd: root, stdio: 'inherit', env: { ...process.env, ...standIn } },
 );
+for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) {
+  process.on(signal, () => child.kill(signal));
+}
 child.once('exit', (code) => {
   process.exitCode = code ?? 1;
 });
