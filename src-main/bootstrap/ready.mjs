@@ -19,6 +19,7 @@ const buildInputs = [
   'src-core',
   'src-main',
   'src-renderer',
+  'demo',
 ];
 
 const installStamp = join(root, 'node_modules/.undercroft-install');

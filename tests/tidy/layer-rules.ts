@@ -19,6 +19,9 @@ const places = ['shelves', 'cellar-book', 'cultures', 'bench', 'calendar', 'labe
 /** Packages the pure core may use: descriptions of data and of calls, without a clock, a disk or a screen. */
 const corePackages = ['zod', '@orpc/contract'];
 
+/** The one file that opens what the demo tells. */
+const sampleOpener = 'src-main/cellar/sample-cellar.ts';
+
 /**
  * Why an import points the wrong way.
  *
@@ -34,8 +37,8 @@ export function wrongWay({ from, to, isPackage }: Import): string | undefined {
       if (toLayer !== 'src-core') return 'the core knows neither host nor page';
       return wrongCore(capability, toCapability);
     case 'src-main':
-      if (toLayer === 'src-core') return undefined;
-      if (toLayer !== 'src-main') return 'the main side does not know the page';
+      if (toLayer === 'src-core' || (toLayer === 'demo' && from === sampleOpener)) return undefined;
+      if (toLayer !== 'src-main') return 'the main side knows the core and itself';
       return wrongMain(from, capability, to, toCapability);
     case 'src-renderer':
       if (toLayer === 'src-core') return wrongCoreForPage(capability, toCapability);

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { wrongWay } from './layer-rules.ts';
-import { importsOf, projectFiles, type Import, type SourceFile } from './source-files.ts';
+import { importsOf, projectFiles, projectPaths, type Import, type SourceFile } from './source-files.ts';
 
 const sources = projectFiles(['.ts', '.svelte', '.mjs']).filter(({ path }) => path.startsWith('src-'));
 const imports = sources.flatMap(importsOf);
@@ -19,7 +19,7 @@ describe('the layers', () => {
   });
 
   test('an import of our own names its file whole', () => {
-    const paths = new Set(sources.map(({ path }) => path));
+    const paths = new Set(projectPaths());
     const unfound = imports.filter(
       ({ to, isPackage }) => !isPackage && !paths.has(to) && /\.(ts|svelte|mjs)$|\/[^.]+$/.test(to),
     );
@@ -68,6 +68,7 @@ describe('the rule itself', () => {
     one('src-core/ledger/a.ts', 'node:fs', true),
     one('src-core/ledger/a.ts', 'drizzle-orm/sqlite-core', true),
     one('src-main/ledger/a.ts', 'src-renderer/words/b.ts'),
+    one('src-main/ledger/a.ts', 'demo/sample-cellar.ts'),
     one('src-main/ledger/a.ts', 'src-main/hosts/options.ts'),
     one('src-main/ledger/a.ts', 'src-main/rpc/router.ts'),
     one('src-main/ledger/a.ts', 'electron', true),
