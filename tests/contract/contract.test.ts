@@ -1,0 +1,98 @@
+import { isContractProcedure } from '@orpc/contract';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { z } from 'zod';
+import { BatchRow, Kin, Leaf, StageSpan } from '#core/contract/book.ts';
+import { AboutCellar, CheckReport, FileRefusal, Progress } from '#core/contract/cellar.ts';
+import { CultureLines, CultureRow, Pull } from '#core/contract/cultures.ts';
+import { HouseRules } from '#core/contract/house-rules.ts';
+import { contract } from '#core/contract/index.ts';
+import { EntryRow, Plan, Posted, UndoState } from '#core/contract/ledger.ts';
+import {
+  DueCheck,
+  Foresight,
+  Headline,
+  OriginShare,
+  Place,
+  ReadingRow,
+  ShelfOverview,
+  ShelfRow,
+  VesselDetail,
+} from '#core/contract/shelves.ts';
+import { Finding, Verdict } from '#core/contract/verdict.ts';
+import { Act, ActDraft, ReadingValues } from '#core/ledger/act.ts';
+import { LedgerError } from '#core/ledger/ledger-error.ts';
+
+/** Shapes that several methods share, so that each stands once in the snapshot. */
+const SHARED = {
+  ...{
+    AboutCellar,
+    CheckReport,
+    FileRefusal,
+    Progress,
+    HouseRules,
+    Act,
+    ActDraft,
+    ReadingValues,
+    LedgerError,
+    EntryRow,
+  },
+  ...{
+    Plan,
+    Posted,
+    UndoState,
+    DueCheck,
+    Foresight,
+    Headline,
+    OriginShare,
+    Place,
+    ReadingRow,
+    ShelfOverview,
+    ShelfRow,
+  },
+  ...{ VesselDetail, Finding, Verdict, BatchRow, Kin, Leaf, StageSpan, CultureLines, CultureRow, Pull },
+};
+
+describe('the contract', () => {
+  it('is the one under review: a change of any method shows in the snapshot', async () => {
+    const named = z.registry<{ id: string }>();
+    const shapes = new Map<z.ZodType, string>(Object.entries(SHARED).map(([id, schema]) => [schema, id]));
+    const nameOf = (schema: unknown, otherwise: string): string => {
+      if (schema === undefined) return 'nothing';
+      if (!(schema instanceof z.ZodType)) return 'a stream';
+      const known = shapes.get(schema) ?? otherwise;
+      shapes.set(schema, known);
+      return known;
+    };
+    const methods = Object.fromEntries(
+      Object.entries(contract).flatMap(([place, all]) =>
+        Object.entries(all).flatMap(([name, method]: [string, unknown]) => {
+          if (!isContractProcedure(method)) return [];
+          const { inputSchema, outputSchema, errorMap } = method['~orpc'];
+          const path = `${place}.${name}`;
+          const errors = Object.fromEntries(
+            Object.entries(errorMap).map(([code, error]) => [
+              code,
+              nameOf((error as { data?: unknown }).data, code),
+            ]),
+          );
+          return [
+            [
+              path,
+              {
+                input: nameOf(inputSchema, `${path} input`),
+                output: nameOf(outputSchema, `${path} output`),
+                errors,
+              },
+            ],
+          ];
+        }),
+      ),
+    );
+    for (const [schema, id] of shapes) named.add(schema, { id });
+    const { schemas } = z.toJSONSchema(named, { unrepresentable: 'any', io: 'input' });
+    const text = `${JSON.stringify({ methods, schemas }, null, 1)}\n`;
+    expect(text.length).toBeLessThan(300_000);
+    await expect(text).toMatchFileSnapshot(join(import.meta.dirname, 'contract.snapshot.json'));
+  });
+});
