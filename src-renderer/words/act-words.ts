@@ -18,16 +18,18 @@ const SHUT_WITH: Readonly<Record<Closure, string>> = {
 };
 
 type Rules = Pick<HouseRules, 'volume' | 'temperature' | 'gravity'>;
+/** What of a line its sentence needs. */
+type EntrySaid = Pick<EntryRow, 'act' | 'names' | 'reversed'>;
 
 /**
  * A line of the book as one sentence without its date, such as "Acidity 4.1 % as acetic, in Jar 2." Amounts are in the
  * keeper's units; text the keeper wrote is given as written.
  */
-export function sayEntry(entry: EntryRow, rules: Rules): string {
+export function sayEntry(entry: EntrySaid, rules: Rules): string {
   return entry.act.kind === 'note' ? entry.act.text : sentence(phrase(entry, rules));
 }
 
-function phrase(entry: EntryRow, rules: Rules): string {
+function phrase(entry: EntrySaid, rules: Rules): string {
   const { act } = entry;
   const called = (id: string | null, otherwise: string): string =>
     (id === null ? null : entry.names[id]) ?? otherwise;
@@ -95,14 +97,14 @@ function phrase(entry: EntryRow, rules: Rules): string {
     case 'note':
       return act.text;
     case 'reverse':
-      return `${REVERSE_WORDS[act.how]}: ${called(act.entryId, 'an earlier entry')}`;
+      return `${REVERSE_WORDS[act.how]}: ${reversedInShort(entry, rules)}`;
     default:
       return assertNever(act);
   }
 }
 
 /** The same line as a short noun phrase for a button or a bar: "reading 4.1 % on Jar 2", "start of Apple must 3". */
-export function sayEntryShort(entry: EntryRow, rules: Rules): string {
+export function sayEntryShort(entry: EntrySaid, rules: Rules): string {
   const { act } = entry;
   const called = (id: string | null, otherwise: string): string =>
     (id === null ? null : entry.names[id]) ?? otherwise;
@@ -159,10 +161,16 @@ export function sayEntryShort(entry: EntryRow, rules: Rules): string {
     case 'note':
       return `note "${cutTo(act.text, 40)}"`;
     case 'reverse':
-      return `${REVERSE_NOUNS[act.how]} of ${called(act.entryId, 'an earlier entry')}`;
+      return `${REVERSE_NOUNS[act.how]} of ${reversedInShort(entry, rules)}`;
     default:
       return assertNever(act);
   }
+}
+
+/** What a reversal took back or brought back, named by the act at the bottom of the chain of reversals. */
+function reversedInShort({ reversed }: Pick<EntryRow, 'reversed'>, rules: Rules): string {
+  if (reversed === null) return 'an earlier line';
+  return sayEntryShort({ act: reversed.act, names: reversed.names, reversed: null }, rules);
 }
 
 const CAUSE_WORDS = {

@@ -49,7 +49,11 @@ const VESSEL = {
 };
 const CULTURE = { name: 'Old Bess', sort: 'mother', source: '', note: '' };
 
-function entry(act: unknown, names: Record<string, string> = NAMES): EntryRow {
+function entry(
+  act: unknown,
+  names: Record<string, string> = NAMES,
+  reversed: EntryRow['reversed'] = null,
+): EntryRow {
   return {
     entryId: EntryId.parse(id(99)),
     sequence: 9,
@@ -60,6 +64,7 @@ function entry(act: unknown, names: Record<string, string> = NAMES): EntryRow {
     typed: {},
     struck: false,
     names,
+    reversed,
   };
 }
 const said = (act: unknown, names?: Record<string, string>) =>
@@ -210,8 +215,8 @@ const EXAMPLES: Record<ActKind, readonly [act: Record<string, unknown>, full: st
   ],
   reverse: [
     { entryId: EARLIER, how: 'strike' },
-    'Struck through: an earlier entry.',
-    'striking of an earlier entry',
+    'Struck through: an earlier line.',
+    'striking of an earlier line',
   ],
 };
 
@@ -227,18 +232,21 @@ describe('a line of the book in words', () => {
   });
 
   test.each([
-    ['undo', 'Taken back: an earlier entry.', 'undoing of an earlier entry'],
-    ['redo', 'Done again: an earlier entry.', 'redoing of an earlier entry'],
-    ['strike', 'Struck through: an earlier entry.', 'striking of an earlier entry'],
+    ['undo', 'Taken back: an earlier line.', 'undoing of an earlier line'],
+    ['redo', 'Done again: an earlier line.', 'redoing of an earlier line'],
+    ['strike', 'Struck through: an earlier line.', 'striking of an earlier line'],
   ])('reversing by %s has its own word', (how, full, short) => {
     expect(said({ kind: 'reverse', entryId: EARLIER, how })).toBe(full);
     expect(saidShort({ kind: 'reverse', entryId: EARLIER, how })).toBe(short);
   });
 
-  test('a reversal names what it reversed when the book gives its name', () => {
-    const names = { ...NAMES, [EARLIER]: 'reading 4.1 % on Jar 2' };
-    expect(said({ kind: 'reverse', entryId: EARLIER, how: 'undo' }, names)).toBe(
-      'Taken back: reading 4.1 % on Jar 2.',
+  test('a reversal names what it reversed, with the names of that line', () => {
+    const values = { ...READING, acidityGramsPer100Ml: 4.1, acidityAs: 'acetic' };
+    const original = Act.parse({ kind: 'recordReading', vesselId: JAR, values });
+    const reversed = { act: original, happenedAtMs: 0, names: { [JAR]: 'Apple vinegar 3 (A2)' } };
+    const row = entry({ kind: 'reverse', entryId: EARLIER, how: 'undo' }, {}, reversed);
+    expect(plain(sayEntry(row, HOUSE_RULES_AT_FIRST))).toBe(
+      'Taken back: reading 4.1 % on Apple vinegar 3 (A2).',
     );
   });
 

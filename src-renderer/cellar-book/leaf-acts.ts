@@ -1,0 +1,49 @@
+import type { BatchId, VesselId } from '#core/ledger/ids.ts';
+import { acts } from '../acts/acts-state.svelte.ts';
+import { nav } from '../navigation/navigation.svelte.ts';
+import type { KeyGroup } from '../shell/keys.svelte.ts';
+
+/** What can be done from a leaf. Those that need a vessel do nothing while the batch stands in none. */
+export interface LeafActs {
+  readonly record: () => void;
+  readonly note: () => void;
+  readonly moveOn: () => void;
+  readonly transfer: () => void;
+  readonly showOnShelf: () => void;
+  readonly edit: () => void;
+  readonly print: () => void;
+}
+
+/** The acts of a leaf on the part of the batch that is held when they are pressed. */
+export function leafActs(batchId: BatchId, held: () => VesselId | null): LeafActs {
+  const onHeld = (act: (vesselId: VesselId) => void) => (): void => {
+    const vesselId = held();
+    if (vesselId !== null) act(vesselId);
+  };
+  return {
+    record: onHeld((vesselId) => acts.open({ kind: 'reading', vesselId })),
+    note: () => acts.open({ kind: 'note', about: { kind: 'batch', batchId } }),
+    moveOn: onHeld((vesselId) => acts.open({ kind: 'changeStage', vesselId })),
+    transfer: onHeld((vesselId) => acts.open({ kind: 'transfer', fromVesselId: vesselId })),
+    showOnShelf: onHeld((vesselId) => nav.go({ place: 'shelves', vesselId })),
+    edit: () => acts.open({ kind: 'editBatch', batchId }),
+    print: () => window.print(),
+  };
+}
+
+/** The same acts by single letters, for as long as the leaf is in sight. */
+export function leafKeys(leaf: LeafActs, stands: () => boolean): KeyGroup {
+  const enabled = stands;
+  return {
+    where: 'On a leaf',
+    acts: [
+      { keys: 'R', says: 'Record a reading', run: leaf.record, enabled },
+      { keys: 'N', says: 'Write a note', run: leaf.note },
+      { keys: 'G', says: 'Move on to the next stage', run: leaf.moveOn, enabled },
+      { keys: 'T', says: 'Transfer', run: leaf.transfer, enabled },
+      { keys: 'H', says: 'Show on the shelf', run: leaf.showOnShelf, enabled },
+      { keys: 'P', says: 'Print this leaf', run: leaf.print },
+      { keys: 'Ctrl+P', says: 'Print this leaf', run: leaf.print },
+    ],
+  };
+}
