@@ -1,10 +1,10 @@
 import { homedir } from 'node:os';
 import { join } from 'node:path';
 import { compose } from './compose.ts';
-import { openAppWindow, type AppWindow } from './hosts/loopback/app-window.ts';
+import { openAppWindow } from './hosts/loopback/app-window.ts';
 import { developmentPage } from './hosts/loopback/development-page.ts';
 import { claimProfileSlot } from './hosts/loopback/profile-slot.ts';
-import { serveCellar } from './hosts/loopback/serve-cellar.ts';
+import { serveCellar, type WindowToOpen } from './hosts/loopback/serve-cellar.ts';
 import { readOptions, type HostOptions } from './hosts/options.ts';
 import { pageFilesIn } from './hosts/page-files.ts';
 import { terminalLog } from './platform/log.ts';
@@ -33,19 +33,24 @@ export async function serve(options: HostOptions, browser: string | undefined): 
         ? pageFilesIn(join(import.meta.dirname, '../renderer'))
         : developmentPage(development),
     strict: development === undefined,
-    openWindow: browser === undefined ? undefined : (url) => windowIn(browser, folder, url),
+    prepareWindow: browser === undefined ? undefined : () => windowIn(browser, folder),
     stop: stopAsked(),
     log: terminalLog,
   });
 }
 
-function windowIn(browser: string, folder: string, url: string): AppWindow {
+function windowIn(browser: string, folder: string): WindowToOpen {
   const profile = claimProfileSlot(join(folder, 'window'));
-  const window = openAppWindow({ browser, url, profile, isRoot: process.getuid?.() === 0 });
-  void window.ended.then(() => {
-    profile.release();
-  });
-  return window;
+  return {
+    wishedPort: profile.keptPort,
+    open(url, port) {
+      profile.keepPort(port);
+      return openAppWindow({ browser, url, profile, isRoot: process.getuid?.() === 0 });
+    },
+    release() {
+      profile.release();
+    },
+  };
 }
 
 /** Ctrl+C, a closed terminal, or being asked to end. */

@@ -7,6 +7,12 @@ export interface ProfileSlot {
   readonly folder: string;
   /** True when no window used it before. */
   readonly isNew: boolean;
+  /**
+   * The port its last window used. A browser keeps what a page put by (drafts, the chosen view) under the address with
+   * its port, so the same profile should meet the same port again.
+   */
+  readonly keptPort: number | undefined;
+  keepPort(port: number): void;
   release(): void;
 }
 
@@ -28,15 +34,29 @@ export function claimProfileSlot(
     const isNew = mkdirSync(folder, { recursive: true }) !== undefined;
     const lock = join(folder, 'undercroft.lock');
     if (browserHolds(folder, isRunning) || !takeLock(lock, isRunning)) continue;
+    const portFile = join(folder, 'undercroft.port');
     return {
       folder,
       isNew,
+      keptPort: readPort(portFile),
+      keepPort(port) {
+        writeFileSync(portFile, String(port));
+      },
       release() {
         rmSync(lock, { force: true });
       },
     };
   }
   throw new Error(`All ${String(slotsMax)} window profiles in ${parent} are in use.`);
+}
+
+function readPort(file: string): number | undefined {
+  try {
+    const port = Number(readFileSync(file, 'utf8'));
+    return Number.isInteger(port) && port >= 1024 && port <= 65535 ? port : undefined;
+  } catch {
+    return undefined; // The first window of this profile.
+  }
 }
 
 function takeLock(lock: string, isRunning: (pid: number) => boolean): boolean {

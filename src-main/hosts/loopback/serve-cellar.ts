@@ -4,11 +4,19 @@ import type { HostOptions } from '../options.ts';
 import type { PageFile } from '../page-files.ts';
 import { sentenceOf } from '../sentence-of.ts';
 import type { AppWindow } from './app-window.ts';
-import { openHttpHost, type HttpHost } from './http-host.ts';
+import { openHttpHost, PortRefusedError, type HttpHost } from './http-host.ts';
 
 export interface OpenCellar {
   readonly router: CellarRouter;
   close(): void;
+}
+
+/** A window that could be opened, and the port that it would like to find the program at. */
+export interface WindowToOpen {
+  readonly wishedPort: number | undefined;
+  open(url: string, port: number): AppWindow;
+  /** Gives up what was prepared; called whether or not the window was opened. */
+  release(): void;
 }
 
 export interface ServeParts {
@@ -16,8 +24,8 @@ export interface ServeParts {
   readonly open: () => OpenCellar;
   readonly page: (path: string) => PageFile | undefined | Promise<PageFile | undefined>;
   readonly strict: boolean;
-  /** Opens a window on an address; absent when there is no browser, no display, or none is wanted. */
-  readonly openWindow: ((url: string) => AppWindow) | undefined;
+  /** Prepares a window; absent when there is no browser, no display, or none is wanted. */
+  readonly prepareWindow: (() => WindowToOpen) | undefined;
   /** Settles when the person asks the program to end at the terminal. */
   readonly stop: Promise<void>;
   readonly log: Log;
@@ -29,38 +37,52 @@ export interface ServeParts {
  * @returns the exit code: 0 when it ran and ended, 1 when it could not start
  */
 export async function serveCellar(parts: ServeParts): Promise<0 | 1> {
+  const { log, options } = parts;
   let cellar: OpenCellar | undefined;
-  let host: HttpHost;
+  let window: WindowToOpen | undefined;
+  let host: HttpHost | undefined;
   try {
     cellar = parts.open();
-    const { port } = parts.options;
-    host = await openHttpHost({
-      router: cellar.router,
-      page: parts.page,
-      strict: parts.strict,
-      log: parts.log,
-      ...(port === undefined ? {} : { port }),
-    });
+    window = tryToPrepare(parts);
+    host = await openHost(parts, cellar, window?.wishedPort);
+    if (options.readyLine) log.say(`READY ${host.entrance()}`);
+    await untilDone(parts, host, window);
+    return 0;
   } catch (error) {
-    cellar?.close();
     const sentence = sentenceOf(error);
     if (sentence === undefined) throw error;
-    parts.log.refuse(sentence);
+    log.refuse(sentence);
     return 1;
-  }
-
-  try {
-    if (parts.options.readyLine) parts.log.say(`READY ${host.entrance()}`);
-    await untilDone(parts, host);
   } finally {
-    await host.close();
-    cellar.close();
+    await host?.close();
+    window?.release();
+    cellar?.close();
   }
-  return 0;
 }
 
-async function untilDone(parts: ServeParts, host: HttpHost): Promise<void> {
-  const window = tryToOpen(parts, host.entrance());
+/** The port the person named, or else the one the window knows if it is free, or else any. */
+async function openHost(
+  { options, page, strict, log }: ServeParts,
+  { router }: OpenCellar,
+  wishedPort: number | undefined,
+): Promise<HttpHost> {
+  const openAt = (port: number | undefined) =>
+    openHttpHost({ router, page, strict, log, ...(port === undefined ? {} : { port }) });
+  if (options.port !== undefined || wishedPort === undefined) return openAt(options.port);
+  try {
+    return await openAt(wishedPort);
+  } catch (error) {
+    if (error instanceof PortRefusedError) return openAt(undefined);
+    throw error;
+  }
+}
+
+async function untilDone(
+  parts: ServeParts,
+  host: HttpHost,
+  prepared: WindowToOpen | undefined,
+): Promise<void> {
+  const window = prepared?.open(host.entrance(), host.port);
   if (window !== undefined) {
     const first = await Promise.race([window.ended, parts.stop.then(() => undefined)]);
     if (first === undefined) {
@@ -77,9 +99,9 @@ async function untilDone(parts: ServeParts, host: HttpHost): Promise<void> {
 }
 
 /** A window that cannot even be prepared, say in a folder that may not be written, must not keep the cellar closed. */
-function tryToOpen({ openWindow, log }: ServeParts, url: string): AppWindow | undefined {
+function tryToPrepare({ prepareWindow, log }: ServeParts): WindowToOpen | undefined {
   try {
-    return openWindow?.(url);
+    return prepareWindow?.();
   } catch (error) {
     log.fault('The browser window could not be prepared.', error);
     return undefined;

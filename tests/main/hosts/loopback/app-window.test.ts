@@ -69,6 +69,22 @@ describe('the window profile', () => {
     expect(claimProfileSlot(folder, alive)).toMatchObject({ folder: join(folder, '1'), isNew: false });
   });
 
+  test('remembers its port, and forgets what is no port', () => {
+    const first = claimProfileSlot(folder, alive);
+    expect(first.keptPort).toBeUndefined();
+    first.keepPort(43210);
+    first.release();
+    const second = claimProfileSlot(folder, alive);
+    expect(second.keptPort).toBe(43210);
+    second.release();
+    for (const text of ['', 'x', '80', '70000']) {
+      writeFileSync(join(folder, '1/undercroft.port'), text);
+      const next = claimProfileSlot(folder, alive);
+      expect(next.keptPort).toBeUndefined();
+      next.release();
+    }
+  });
+
   test('is never shared by two programs that run', () => {
     claimProfileSlot(folder, alive);
     expect(claimProfileSlot(folder, alive).folder).toBe(join(folder, '2'));

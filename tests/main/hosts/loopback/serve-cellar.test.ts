@@ -27,7 +27,7 @@ function setUp(changes: Partial<ServeParts> = {}) {
     }),
     page: () => undefined,
     strict: true,
-    openWindow: undefined,
+    prepareWindow: undefined,
     stop: new Promise<void>((resolve) => {
       stop = resolve;
     }),
@@ -41,7 +41,7 @@ function setUp(changes: Partial<ServeParts> = {}) {
   return { parts, said, refused, faults, stop: () => stop(), closed: () => closed };
 }
 
-function fakeWindow() {
+function fakeWindow(wishedPort?: number) {
   let end: (outcome: { failed: boolean }) => void = () => undefined;
   const addresses: string[] = [];
   const window: AppWindow = {
@@ -52,12 +52,23 @@ function fakeWindow() {
       end({ failed: false });
     },
   };
+  const ports: number[] = [];
+  let released = 0;
   return {
     addresses,
-    open: (url: string) => {
-      addresses.push(url);
-      return window;
-    },
+    ports,
+    released: () => released,
+    prepare: () => ({
+      wishedPort,
+      open: (url: string, port: number) => {
+        addresses.push(url);
+        ports.push(port);
+        return window;
+      },
+      release: () => {
+        released += 1;
+      },
+    }),
     end,
   };
 }
@@ -76,18 +87,44 @@ describe('a loopback program', () => {
 
   test('ends when its window is closed', async () => {
     const window = fakeWindow();
-    const { parts, said, closed } = setUp({ openWindow: window.open });
+    const { parts, said, closed } = setUp({ prepareWindow: window.prepare });
     const done = serveCellar(parts);
     await expect.poll(() => window.addresses.length).toBe(1);
     window.end({ failed: false });
     expect(await done).toBe(0);
     expect(closed()).toBe(1);
+    expect(window.released()).toBe(1);
     expect(said).toEqual([]);
+  });
+
+  test('meets its window at the port it knows, or at another when that is taken', async () => {
+    const first = fakeWindow();
+    const firstRun = setUp({ prepareWindow: first.prepare });
+    const firstDone = serveCellar(firstRun.parts);
+    await expect.poll(() => first.ports.length).toBe(1);
+
+    const beside = fakeWindow(first.ports[0]);
+    const besideRun = setUp({ prepareWindow: beside.prepare });
+    const besideDone = serveCellar(besideRun.parts);
+    await expect.poll(() => beside.ports.length).toBe(1);
+    expect(beside.ports[0]).not.toBe(first.ports[0]);
+
+    first.end({ failed: false });
+    beside.end({ failed: false });
+    await Promise.all([firstDone, besideDone]);
+
+    const again = fakeWindow(first.ports[0]);
+    const againRun = setUp({ prepareWindow: again.prepare });
+    const againDone = serveCellar(againRun.parts);
+    await expect.poll(() => again.ports.length).toBe(1);
+    expect(again.ports).toEqual(first.ports);
+    again.end({ failed: false });
+    await againDone;
   });
 
   test('takes its window along when it is stopped', async () => {
     const window = fakeWindow();
-    const { parts, stop, closed } = setUp({ openWindow: window.open });
+    const { parts, stop, closed } = setUp({ prepareWindow: window.prepare });
     const done = serveCellar(parts);
     await expect.poll(() => window.addresses.length).toBe(1);
     stop();
@@ -97,7 +134,7 @@ describe('a loopback program', () => {
 
   test('serves on at an address when the window fails', async () => {
     const window = fakeWindow();
-    const { parts, said, refused, stop } = setUp({ openWindow: window.open });
+    const { parts, said, refused, stop } = setUp({ prepareWindow: window.prepare });
     const done = serveCellar(parts);
     await expect.poll(() => window.addresses.length).toBe(1);
     window.end({ failed: true });
@@ -110,7 +147,7 @@ describe('a loopback program', () => {
 
   test('serves on at an address when no window can be prepared', async () => {
     const { parts, said, faults, stop } = setUp({
-      openWindow: () => {
+      prepareWindow: () => {
         throw new Error('read-only');
       },
     });
