@@ -1,20 +1,15 @@
 import type { ActDraft, ActOf, Ingredient } from '#core/ledger/act.ts';
 import type { BatchId, CultureId, VesselId } from '#core/ledger/ids.ts';
-import type { FermentKind, FilledStage } from '#core/ledger/stage.ts';
 import { CULTURE_SORT_WORDS, FERMENT_KIND_WORDS } from '../words/choice-words.ts';
 import { stageOrNone } from './build-liquid.ts';
 import { buildReadingValues } from './build-reading.ts';
 import type { FormReader } from './form-reader.ts';
+import { stageAtStart } from './next-stages.ts';
 
 /** Kinds a keeper starts; a kept culture is begun as a culture. */
 export const { cultureKeeping: _kept, ...STARTED_KINDS } = FERMENT_KIND_WORDS;
 
 const MOST_INGREDIENTS = 60;
-
-/** Stage a new batch begins in. */
-export function stageAtStart(ferment: FermentKind): FilledStage {
-  return ferment === 'brinedVegetables' ? 'lactic' : 'waiting';
-}
 
 export function buildStartBatch(
   read: FormReader,
@@ -24,7 +19,7 @@ export function buildStartBatch(
   const ferment = read.choice('ferment', STARTED_KINDS, 'Say what it is to become.');
   const vesselId = read.id<VesselId>('vesselId', 'Choose the empty vessel it goes into.');
   const volumeUl = read.volume('volumeUl');
-  const measured = buildReadingValues(read, given);
+  const measured = buildReadingValues(read, { ...given, isStart: true });
   const ingredients = readIngredients(read);
   const note = read.note('note');
   read.when();

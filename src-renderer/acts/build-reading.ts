@@ -42,6 +42,12 @@ const FIELD_OF: Readonly<Record<Exclude<QuantityKind, 'salt' | 'mass'>, string>>
   alcohol: 'alcoholPercentVolume',
 };
 
+export interface ReadingRules {
+  readonly hydrometerCalibrationCelsius: number;
+  /** A batch that is being started states its volume as such; there is no level to read beside it. */
+  readonly isStart?: boolean;
+}
+
 /** Readings on one line without a vessel before them, such as `1.012 19C` or `4.3 %`. */
 export function readLine(text: string, house: HouseUnits): Result<readonly Understood[], ChalkError> {
   // A chalked line begins with a vessel; here the vessel is known, so any will do.
@@ -49,10 +55,7 @@ export function readLine(text: string, house: HouseUnits): Result<readonly Under
 }
 
 /** What was read off the instruments, or null when nothing was, from the quick line and the separate fields. */
-export function buildReadingValues(
-  read: FormReader,
-  given: { readonly hydrometerCalibrationCelsius: number },
-): ReadingValues | null {
+export function buildReadingValues(read: FormReader, given: ReadingRules): ReadingValues | null {
   const quick = quickValues(read);
   const value = (kind: keyof typeof FIELD_OF): number | null => {
     const typed = read.quantity<QuantityKind>(kind, FIELD_OF[kind]);
@@ -70,7 +73,7 @@ export function buildReadingValues(
   const instrument =
     gravitySg === null ? null : read.choiceOrNone('gravityInstrument', keyed(GRAVITY_INSTRUMENTS));
   const acidity = acidityValues(read, value('acidity'), quick);
-  const volumeUl = value('volume');
+  const volumeUl = given.isStart === true ? null : value('volume');
   if (volumeUl === 0)
     read.problem(
       'volumeUl',
@@ -94,10 +97,7 @@ export function buildReadingValues(
 }
 
 /** A reading as an act. */
-export function buildReading(
-  read: FormReader,
-  given: { readonly hydrometerCalibrationCelsius: number },
-): ActDraft {
+export function buildReading(read: FormReader, given: ReadingRules): ActDraft {
   const vesselId = read.id<VesselId>('vesselId', 'Choose the vessel this was read from.');
   const values = buildReadingValues(read, given);
   read.when();

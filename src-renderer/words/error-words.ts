@@ -13,7 +13,7 @@ import {
   QUANTITY_NAMES,
   sayMass,
   sayTemperature,
-  sayUnderstood,
+  sayValue,
   sayVolume,
   trimmed,
 } from './quantity-words.ts';
@@ -208,7 +208,7 @@ export function sayQuantityError(
       return said('Of what? Say the unit.', ...error.suggestions.map(({ text }) => use(text)));
     case 'Ambiguous':
       return said(
-        `“${shortened(typed)}” may be ${error.readings.map((r) => meant(r.text, sayUnderstood({ ...r.understood, notes: [] }, house))).join(' or ')}. Which is meant?`,
+        `“${shortened(typed)}” may be ${error.readings.map((r) => meant(r.text, sayValue(r.understood, house))).join(' or ')}. Which is meant?`,
         ...error.readings.map(({ text }) => use(text)),
       );
     case 'Implausible':
@@ -263,7 +263,7 @@ function boundText(kind: QuantityKind, bound: number, unit: string, house: House
 }
 
 function meant(text: string, understood: string): string {
-  return understood.endsWith(text) ? text : `${text} (${understood})`;
+  return understood.replaceAll('\u00A0', ' ') === text ? text : `${text} (${understood})`;
 }
 
 /** Why a text was not taken as a moment. */

@@ -91,10 +91,11 @@ export function sayUnderstood(understood: Understood, house: HouseUnits, acid: A
     const words = NOTE_WORDS[note];
     return words === '' ? [] : [words];
   });
-  return [valueText(understood, house, acid), ...notes].join('; ');
+  return [sayValue(understood, house, acid), ...notes].join('; ');
 }
 
-function valueText(understood: Understood, house: HouseUnits, acid: Acid | null): string {
+/** The value understood alone, in the household's units and with its name where the unit does not tell it. */
+export function sayValue(understood: Understood, house: HouseUnits, acid: Acid | null = null): string {
   switch (understood.kind) {
     case 'gravity':
       return gravityText(understood, house);
