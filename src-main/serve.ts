@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { compose } from './compose.ts';
 import { openAppWindow } from './hosts/loopback/app-window.ts';
 import { developmentPage } from './hosts/loopback/development-page.ts';
+import { readKeptWindowSize } from './hosts/loopback/kept-window-size.ts';
 import { claimProfileSlot } from './hosts/loopback/profile-slot.ts';
 import { serveCellar, type WindowToOpen } from './hosts/loopback/serve-cellar.ts';
 import { readOptions, type HostOptions } from './hosts/options.ts';
@@ -45,7 +46,13 @@ function windowIn(browser: string, folder: string): WindowToOpen {
     wishedPort: profile.keptPort,
     open(url, port) {
       profile.keepPort(port);
-      return openAppWindow({ browser, url, profile, isRoot: process.getuid?.() === 0 });
+      return openAppWindow({
+        browser,
+        url,
+        profileFolder: profile.folder,
+        kept: readKeptWindowSize(profile.folder),
+        isRoot: process.getuid?.() === 0,
+      });
     },
     release() {
       profile.release();

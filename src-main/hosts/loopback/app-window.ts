@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import type { ProfileSlot } from './profile-slot.ts';
+import type { KeptWindowSize } from './kept-window-size.ts';
 
 /** The program's page in a browser window of its own, without address bar or tabs. */
 export interface AppWindow {
@@ -12,21 +12,24 @@ export interface AppWindow {
 export interface AppWindowParts {
   readonly browser: string;
   readonly url: string;
-  readonly profile: Pick<ProfileSlot, 'folder' | 'isNew'>;
+  readonly profileFolder: string;
+  /** How large the last window was; undefined the first time. */
+  readonly kept: KeptWindowSize | undefined;
   /** A browser refuses to run its sandbox as root. */
   readonly isRoot: boolean;
 }
 
-const firstSize = '1280,820';
+const firstSize: KeptWindowSize = { width: 1280, height: 820, isMaximized: false };
 
 /**
  * What the browser is started with. It keeps to our profile, asks no questions at its first start, and makes no calls of
- * its own to the network. The size is given only once; afterwards the browser remembers it.
+ * its own to the network.
  */
-export function appWindowArguments({ url, profile, isRoot }: Omit<AppWindowParts, 'browser'>): string[] {
+export function appWindowArguments(parts: Omit<AppWindowParts, 'browser'>): string[] {
+  const { url, profileFolder, kept = firstSize, isRoot } = parts;
   return [
     `--app=${url}`,
-    `--user-data-dir=${profile.folder}`,
+    `--user-data-dir=${profileFolder}`,
     '--class=Undercroft',
     '--no-first-run',
     '--no-default-browser-check',
@@ -36,7 +39,8 @@ export function appWindowArguments({ url, profile, isRoot }: Omit<AppWindowParts
     '--disable-sync',
     '--disable-features=Translate,MediaRouter',
     '--password-store=basic',
-    ...(profile.isNew ? [`--window-size=${firstSize}`] : []),
+    `--window-size=${kept.width},${kept.height}`,
+    ...(kept.isMaximized ? ['--start-maximized'] : []),
     ...(isRoot ? ['--no-sandbox', '--test-type'] : []),
   ];
 }

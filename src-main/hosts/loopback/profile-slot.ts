@@ -5,8 +5,6 @@ import { join } from 'node:path';
 /** A browser profile of our own, kept from start to start so that the window comes back where it stood. */
 export interface ProfileSlot {
   readonly folder: string;
-  /** True when no window used it before. */
-  readonly isNew: boolean;
   /**
    * The port its last window used. A browser keeps what a page put by (drafts, the chosen view) under the address with
    * its port, so the same profile should meet the same port again.
@@ -31,13 +29,12 @@ export function claimProfileSlot(
 ): ProfileSlot {
   for (let number = 1; number <= slotsMax; number += 1) {
     const folder = join(parent, String(number));
-    const isNew = mkdirSync(folder, { recursive: true }) !== undefined;
+    mkdirSync(folder, { recursive: true });
     const lock = join(folder, 'undercroft.lock');
     if (browserHolds(folder, isRunning) || !takeLock(lock, isRunning)) continue;
     const portFile = join(folder, 'undercroft.port');
     return {
       folder,
-      isNew,
       keptPort: readPort(portFile),
       keepPort(port) {
         writeFileSync(portFile, String(port));

@@ -1,4 +1,5 @@
 import { appWindowArguments, openAppWindow } from '#main/hosts/loopback/app-window.ts';
+import { keptWindowSize, readKeptWindowSize } from '#main/hosts/loopback/kept-window-size.ts';
 import { claimProfileSlot } from '#main/hosts/loopback/profile-slot.ts';
 import { existsSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { hostname, tmpdir } from 'node:os';
@@ -18,7 +19,8 @@ afterEach(() => {
 describe('the browser window', () => {
   const parts = {
     url: 'http://127.0.0.1:1/enter?t=x',
-    profile: { folder: '/p', isNew: false },
+    profileFolder: '/p',
+    kept: undefined,
     isRoot: false,
   };
 
@@ -37,13 +39,27 @@ describe('the browser window', () => {
     );
   });
 
-  test('has a size given only the first time', () => {
-    const sized = (isNew: boolean) =>
-      appWindowArguments({ ...parts, profile: { folder: '/p', isNew } }).some((word) =>
-        word.startsWith('--window-size='),
-      );
-    expect(sized(true)).toBe(true);
-    expect(sized(false)).toBe(false);
+  test('is 1280 by 820 the first time, then as large as it was', () => {
+    expect(appWindowArguments(parts)).toContain('--window-size=1280,820');
+    const kept = appWindowArguments({ ...parts, kept: { width: 900, height: 700, isMaximized: true } });
+    expect(kept).toEqual(expect.arrayContaining(['--window-size=900,700', '--start-maximized']));
+  });
+
+  test('was as large as the browser wrote down', () => {
+    const written = (placement: unknown) =>
+      JSON.stringify({
+        browser: { app_window_placement: { '127': { '0': { '0': { '1_/enter': placement } } } } },
+      });
+    const usual = { left: 10, right: 1010, top: 20, bottom: 720, maximized: false, work_area_left: 0 };
+    expect(keptWindowSize(written(usual))).toEqual({ width: 1000, height: 700, isMaximized: false });
+    expect(keptWindowSize(written({ ...usual, maximized: true }))?.isMaximized).toBe(true);
+    for (const bad of [{}, null, { ...usual, right: 12 }, { ...usual, right: 1e9 }, { ...usual, top: 'x' }]) {
+      expect(keptWindowSize(written(bad))).toBeUndefined();
+    }
+    for (const text of ['', '{', 'null', '[]', '{"browser":7}', '{"browser":{}}']) {
+      expect(keptWindowSize(text)).toBeUndefined();
+    }
+    expect(readKeptWindowSize(folder)).toBeUndefined();
   });
 
   test('that cannot be started ends as failed', async () => {
@@ -63,10 +79,10 @@ describe('the window profile', () => {
 
   test('is kept from start to start', () => {
     const first = claimProfileSlot(folder, alive);
-    expect(first).toMatchObject({ folder: join(folder, '1'), isNew: true });
+    expect(first).toMatchObject({ folder: join(folder, '1') });
     first.release();
     expect(existsSync(join(folder, '1/undercroft.lock'))).toBe(false);
-    expect(claimProfileSlot(folder, alive)).toMatchObject({ folder: join(folder, '1'), isNew: false });
+    expect(claimProfileSlot(folder, alive)).toMatchObject({ folder: join(folder, '1') });
   });
 
   test('remembers its port, and forgets what is no port', () => {
