@@ -9,6 +9,8 @@ import { faultOf, faults } from '../cellar/faults.svelte.ts';
 const PAGE = 200;
 /** Batches back along the line whose lines are read too, for what happened to the liquid before this batch began. */
 const ANCESTORS = 4;
+/** Pages of the whole book looked through for the lines that rest on another. */
+const RESTING_PAGES = 20;
 
 /** One leaf of the Cellar Book: the batch as it stands and the lines of the book that speak of it, newest first. */
 export class LeafState {
@@ -42,7 +44,7 @@ export class LeafState {
       const ancestorEntries = await this.#linesOfAncestors(found.data);
       if (asked !== this.#asked) return;
       this.leaf = found.data;
-      this.entries = lines.entries;
+      this.entries = newestFirst(lines.entries);
       this.more = lines.more;
       this.ancestorEntries = ancestorEntries;
       this.status = 'there';
@@ -59,23 +61,42 @@ export class LeafState {
   async older(): Promise<void> {
     const asked = this.#asked;
     const { leaf } = this;
-    const oldest = this.entries[this.entries.length - 1];
-    if (leaf === null || oldest === undefined || !this.more) return;
+    const oldest = this.entries.reduce((least, { sequence }) => Math.min(least, sequence), Infinity);
+    if (leaf === null || oldest === Infinity || !this.more) return;
     try {
       const about = { kind: 'batch', batchId: leaf.batchId } as const;
-      const lines = await client.ledger.entries({ about, beforeSequence: oldest.sequence, limit: PAGE });
+      const lines = await client.ledger.entries({ about, beforeSequence: oldest, limit: PAGE });
       if (asked !== this.#asked) return;
-      this.entries = [...this.entries, ...lines.entries];
+      this.entries = newestFirst([...this.entries, ...lines.entries]);
       this.more = lines.more;
     } catch (error) {
       faults.report(error);
     }
   }
 
-  /** The lines with these ids, newest first, as far as they speak of this batch. */
-  entriesWith(entryIds: readonly string[]): readonly EntryRow[] {
+  /**
+   * The lines that rest on a line, newest first. They may speak of other batches, so the book is read back as far as
+   * the line itself; lines further back than that cannot rest on it.
+   */
+  async linesResting(entry: EntryRow, entryIds: readonly string[]): Promise<readonly EntryRow[]> {
     const wanted = new Set(entryIds);
-    return this.entries.filter(({ entryId }) => wanted.has(entryId));
+    const found = new Map<string, EntryRow>();
+    try {
+      let beforeSequence: number | null = null;
+      for (let page = 0; page < RESTING_PAGES && found.size < wanted.size; page += 1) {
+        const lines: { entries: EntryRow[]; more: boolean } = await client.ledger.entries({
+          about: null,
+          beforeSequence,
+          limit: 500,
+        });
+        for (const line of lines.entries) if (wanted.has(line.entryId)) found.set(line.entryId, line);
+        beforeSequence = lines.entries[lines.entries.length - 1]?.sequence ?? 0;
+        if (!lines.more || beforeSequence <= entry.sequence) break;
+      }
+    } catch (error) {
+      faults.report(error);
+    }
+    return newestFirst([...found.values()]);
   }
 
   async #linesOfAncestors(leaf: Leaf): Promise<readonly EntryRow[]> {
@@ -97,6 +118,11 @@ export class LeafState {
     this.more = false;
     this.status = 'loading';
   }
+}
+
+/** By when it happened; of one moment, what was written later comes first. */
+export function newestFirst(entries: readonly EntryRow[]): readonly EntryRow[] {
+  return [...entries].sort((a, b) => b.happenedAtMs - a.happenedAtMs || b.sequence - a.sequence);
 }
 
 /** The batches a leaf's stages came from, oldest first, each with the moment its liquid became the next one's. */

@@ -11,6 +11,7 @@ import {
 import type { ChartInks } from './chart-inks.ts';
 import type { Measure, ReadingPanel } from './reading-panels.ts';
 import { dayTicks, MS_PER_DAY } from './time-axis.ts';
+import { valueAxis } from './value-axis.ts';
 import { sayShortDate } from '../words/time-words.ts';
 
 Chart.register(LineController, LineElement, PointElement, LinearScale, Decimation);
@@ -61,6 +62,7 @@ function panelConfig(parts: PanelParts): ChartConfiguration<'line', { x: number;
   const ink = (): string => inks().measure[panel.measure];
   const points = panel.points.map(({ x, y }) => ({ x, y }));
   const many = points.length > 120;
+  const axis = axisOf(panel, view());
   return {
     type: 'line',
     data: {
@@ -100,14 +102,14 @@ function panelConfig(parts: PanelParts): ChartConfiguration<'line', { x: number;
           max: view().toMs / MS_PER_DAY,
           border: { display: false },
           grid: { display: false },
-          afterBuildTicks: (axis) => {
-            axis.ticks = ticksFor(axis.width, view(), inks()).map((tick) => ({
+          afterBuildTicks: (scale) => {
+            scale.ticks = ticksFor(scale.width, view(), inks()).map((tick) => ({
               value: tick.atMs / MS_PER_DAY,
               label: tick.label,
             }));
           },
-          afterFit: (axis) => {
-            axis.height = isLast ? room.bottom : 0;
+          afterFit: (scale) => {
+            scale.height = isLast ? room.bottom : 0;
           },
           ticks: {
             display: isLast,
@@ -120,18 +122,20 @@ function panelConfig(parts: PanelParts): ChartConfiguration<'line', { x: number;
           },
         },
         y: {
-          ...heights(panel, view()),
-          afterFit: (axis) => {
-            axis.width = room.left;
+          min: axis.min,
+          max: axis.max,
+          afterFit: (scale) => {
+            scale.width = room.left;
           },
           border: { display: false },
           grid: { color: () => inks().hairline, drawTicks: false },
           ticks: {
-            maxTicksLimit: 5,
+            stepSize: axis.step,
+            autoSkip: false,
             padding: 8,
             color: () => inks().muted,
             font: () => ({ family: inks().face, size: inks().typePx }),
-            callback: (value) => Number(value).toFixed(decimalsOf(panel)),
+            callback: (value) => Number(value).toFixed(axis.decimals),
           },
         },
       },
@@ -140,34 +144,16 @@ function panelConfig(parts: PanelParts): ChartConfiguration<'line', { x: number;
   };
 }
 
+/** The axis holds the target too, so that how far it is to go can be seen. */
+function axisOf(panel: ReadingPanel, view: ChartView): ReturnType<typeof valueAxis> {
+  const values = panel.points.map(({ y }) => y);
+  if (view.target?.measure === panel.measure) values.push(view.target.value);
+  return valueAxis(panel.measure, values);
+}
+
 /** As many date labels as fit side by side. */
 function ticksFor(widthPx: number, view: ChartView, inks: ChartInks): ReturnType<typeof dayTicks> {
   return dayTicks({ fromMs: view.fromMs, toMs: view.toMs, most: Math.floor(widthPx / (inks.typePx * 5.4)) });
-}
-
-/** Acidity starts at 0; gravity, pH and temperature show what was measured with a little air around it. */
-function heights(
-  panel: ReadingPanel,
-  view: ChartView,
-): { min?: number; suggestedMin: number; suggestedMax: number } {
-  const values = panel.points.map(({ y }) => y);
-  if (view.target?.measure === panel.measure) values.push(view.target.value);
-  const low = Math.min(...values);
-  const high = Math.max(...values);
-  const air = Math.max((high - low) * 0.12, LEAST_AIR[panel.measure]);
-  if (panel.measure === 'acidity') return { min: 0, suggestedMin: 0, suggestedMax: high + air };
-  return { suggestedMin: low - air, suggestedMax: high + air };
-}
-
-const LEAST_AIR: Readonly<Record<Measure, number>> = {
-  gravity: 0.003,
-  acidity: 0.5,
-  ph: 0.1,
-  temperature: 2,
-};
-
-function decimalsOf(panel: ReadingPanel): number {
-  return panel.measure === 'temperature' ? 0 : panel.measure === 'ph' ? 1 : panel.decimals;
 }
 
 /** Rules, target, cursor and the last value: what Chart.js itself does not draw. */

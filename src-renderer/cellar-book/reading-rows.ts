@@ -107,7 +107,7 @@ export function sortedReadings(
 
 /** Every value of the readings in base units, for a spreadsheet: one line a reading, ISO time, the unit in the heading. */
 export function readingsCsv(readings: readonly ReadingRow[]): string {
-  const number = (value: number | null): string => (value === null ? '' : String(value));
+  const number = (value: number | null): string => (value === null ? '' : String(Number(value.toFixed(5))));
   const head = [
     ...['time', 'gravity as read SG', 'gravity at 20 C SG', 'instrument', 'temperature C', 'pH', 'pH method'],
     ...['acidity g/100 mL', 'acid', 'acidity method', 'acidity error g/100 mL', 'acidity as acetic g/100 mL'],

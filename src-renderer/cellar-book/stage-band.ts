@@ -1,5 +1,6 @@
 import type { StageSpan } from '#core/contract/book.ts';
 import type { FilledStage } from '#core/ledger/stage.ts';
+import { calendarDays } from '../words/time-words.ts';
 import { MS_PER_DAY } from './time-axis.ts';
 
 /** One stretch of a stage on the band. `goesOn` marks the one that still lasts. */
@@ -100,5 +101,5 @@ function partsOf(
 }
 
 function lasting(part: BandPart): BandPart {
-  return { ...part, days: Math.floor((part.toMs - part.fromMs) / MS_PER_DAY) };
+  return { ...part, days: calendarDays(part.fromMs, part.toMs) };
 }

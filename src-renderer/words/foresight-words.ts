@@ -19,7 +19,7 @@ export function sayForesight(foresight: Foresight, rules: HouseRules): readonly 
     {
       label: 'Gravity at the start',
       value: sayGravity(f.originalGravitySg, rules),
-      note: `Measured ${sayDate(f.measuredAtMs, rules)}; ${roundedText(f.brix, 1)}\u00A0°Bx.`,
+      note: `Measured ${sayDate(f.measuredAtMs, rules)}, at 20\u00A0°C; ${roundedText(f.brix, 1)}\u00A0°Bx.`,
     },
     {
       label: 'Alcohol, theory',

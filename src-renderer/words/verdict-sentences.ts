@@ -222,22 +222,22 @@ const FOUND_OUT: Readonly<Record<string, string>> = {
   jurisdiction: 'Choose your country in House Rules.',
   'whether the rule applies': 'Choose your country in House Rules, and note whether water was added.',
 };
-const HOW: Readonly<Record<string, string>> = {
-  stale_event: 'again, as it is now',
-  stale_age: 'again, as it is now',
-  straddles: 'again, with a finer method',
-  readings_disagree: 'again, twice with care',
-  wrong_side: 'again when the mother has worked longer',
-  basis: 'again, or note which acid the last one was counted as',
-  method: 'again, and note how it was measured',
-  implausible: 'again, and check the unit',
+const BESIDES: Readonly<Record<string, string>> = {
+  stale_event: 'The last one was taken before something was put in.',
+  stale_age: 'The last one is too old.',
+  straddles: 'Use a finer method than last time.',
+  readings_disagree: 'Take it twice, with care.',
+  wrong_side: 'Wait until the mother has worked longer.',
+  basis: 'Or find out which acid the last one was counted as.',
+  method: 'Note how it is measured.',
+  implausible: 'Check the unit and the decimal mark.',
 };
 
-/** What to measure or find out next, as a sentence. */
+/** What to measure or find out next, in one or two sentences. */
 export function sayMeasureNext(next: { readonly quantity: string; readonly why: string }): string {
   const found = FOUND_OUT[next.quantity];
   if (found !== undefined) return found;
-  const how = HOW[next.why];
-  const what = ASKED[next.quantity] ?? next.quantity;
-  return `Measure ${how === undefined ? what : `${what}, ${how}`}.`;
+  const what = `Measure ${ASKED[next.quantity] ?? next.quantity}.`;
+  const besides = BESIDES[next.why];
+  return besides === undefined ? what : `${what} ${besides}`;
 }

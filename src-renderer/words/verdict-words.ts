@@ -43,15 +43,19 @@ export function sayVerdict(
     why:
       why.length === 0 ? ['Undercroft has no sourced rule for this. It cannot tell you.'] : [...new Set(why)],
     measureNext: nextLine(verdict),
-    sources: sourcesOf(told),
+    sources: sourcesOf(told.some(decides) ? told.filter(decides) : told),
   };
 }
 
+/** A rule of the use itself decides; the measurement rules only explain why a number may or may not be used. */
+const decides = ({ ruleId }: Finding): boolean => !ruleId.startsWith('MEAS-');
+
 function toldFindings({ word, findings }: Verdict): readonly Finding[] {
-  const objecting = findings.filter(({ verdict }) => verdict !== 'ok');
+  // That a reading is too close to call is said once, by the rule whose limit it is too close to.
+  const once = findings.filter(({ sayKey }) => sayKey !== 'MEAS-01.straddles');
+  const objecting = (once.length === 0 ? findings : once).filter(({ verdict }) => verdict !== 'ok');
   if (word !== 'meetsTheRule' && objecting.length > 0) return objecting;
-  const deciding = findings.filter(({ verdict, ruleId }) => verdict === 'ok' && !ruleId.startsWith('MEAS-'));
-  return [...deciding, ...objecting];
+  return [...findings.filter((finding) => finding.verdict === 'ok' && decides(finding)), ...objecting];
 }
 
 function nextLine({ word, measureNext, findings }: Verdict): string {

@@ -109,7 +109,7 @@ describe('a verdict in four lines', () => {
     expect(said.why).toContain(
       'On 2026-11-24 water went in, after the reading, so it no longer says what is in the vessel.',
     );
-    expect(said.measureNext).toContain('again, as it is now');
+    expect(said.measureNext).toContain('The last one was taken before something was put in.');
   });
 
   test('[CAN-01] home-made is refused for canning whatever it measures, and no measurement changes it', () => {
@@ -148,7 +148,7 @@ describe('a verdict in four lines', () => {
     [
       'acidity',
       'straddles',
-      'Measure acidity by titration, noting the acid and the method, again, with a finer method.',
+      'Measure acidity by titration, noting the acid and the method. Use a finer method than last time.',
     ],
     ['jurisdiction', 'jurisdiction_unset', 'Choose your country in House Rules.'],
     ['boughtLabelPercent', 'missing', 'Read the strength on the bottle’s label and write it down.'],
