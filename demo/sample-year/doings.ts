@@ -1,0 +1,383 @@
+import type { ActDraft, Ingredient, ReadingValues } from '#core/ledger/act.ts';
+import type {
+  Closure,
+  CultureSort,
+  FermentKind,
+  FilledStage,
+  Material,
+  Mouth,
+  Silhouette,
+} from '#core/ledger/stage.ts';
+import { readings, ug, ul, type Doing } from './telling.ts';
+
+// The acts of the book as short words for the story. Amounts are given as a person types them.
+
+export function place(name: string, note: string): Doing {
+  return ({ write, places }) => {
+    const act = write({ kind: 'addPlace', name, note });
+    if (act.kind === 'addPlace') places.call(name, act.placeId);
+  };
+}
+
+export function shelf(inPlace: string, name: string, positions: number): Doing {
+  return ({ write, places, shelves }) => {
+    const act = write({ kind: 'addShelf', placeId: places.of(inPlace), name, positions });
+    if (act.kind === 'addShelf') shelves.call(name, act.shelfId);
+  };
+}
+
+interface Made {
+  readonly as: Silhouette;
+  readonly holds: string;
+  readonly closed: Closure;
+  readonly of?: Material;
+  readonly mouth?: Mouth;
+  /** The name written on it; most vessels have none. */
+  readonly named?: string;
+  readonly note?: string;
+  readonly at?: readonly [shelf: string, position: number];
+}
+
+const WIDE: readonly Silhouette[] = ['jar', 'crock', 'bucket'];
+
+export function vessel(handle: string, made: Made): Doing {
+  return ({ write, vessels, shelves }) => {
+    const { at } = made;
+    const act = write(
+      {
+        ...{ kind: 'addVessel', name: made.named ?? '', silhouette: made.as, capacityUl: ul(made.holds) },
+        mouth: made.mouth ?? (WIDE.includes(made.as) ? 'wide' : 'narrow'),
+        material: made.of ?? MATERIAL_OF[made.as],
+        ...{ closure: made.closed, note: made.note ?? '' },
+        ...{ shelfId: at === undefined ? null : shelves.of(at[0]), position: at?.[1] ?? null },
+      },
+      { capacityUl: made.holds },
+    );
+    if (act.kind === 'addVessel') vessels.call(handle, act.vesselId);
+  };
+}
+
+const MATERIAL_OF: Readonly<Record<Silhouette, Material>> = {
+  jar: 'glass',
+  crock: 'stoneware',
+  bucket: 'foodPlastic',
+  flask: 'glass',
+  demijohn: 'glass',
+  bottle: 'glass',
+  cask: 'wood',
+};
+
+export function move(handle: string, shelfName: string, position: number): Doing {
+  return ({ write, vessels, shelves }) => {
+    write({ kind: 'moveVessel', vesselId: vessels.of(handle), shelfId: shelves.of(shelfName), position });
+  };
+}
+
+export function retire(handle: string, reason: string): Doing {
+  return ({ write, vessels }) => {
+    write({ kind: 'retireVessel', vesselId: vessels.of(handle), reason });
+  };
+}
+
+export function close(handle: string, closure: Closure): Doing {
+  return ({ write, vessels }) => {
+    write({ kind: 'changeClosure', vesselId: vessels.of(handle), closure });
+  };
+}
+
+interface Cultured {
+  readonly sort: CultureSort;
+  readonly source: string;
+  readonly note?: string;
+  readonly dividedFrom?: string;
+  readonly standing?: readonly [vessel: string, volume: string];
+}
+
+export function culture(name: string, { sort, source, note, dividedFrom, standing }: Cultured): Doing {
+  return ({ write, vessels, cultures, batches }) => {
+    const act = write(
+      {
+        ...{ kind: 'addCulture', name, sort, source, note: note ?? '' },
+        parentCultureId: dividedFrom === undefined ? null : cultures.of(dividedFrom),
+        standing:
+          standing === undefined ? null : { vesselId: vessels.of(standing[0]), volumeUl: ul(standing[1]) },
+      },
+      standing === undefined ? {} : { volumeUl: standing[1] },
+    );
+    if (act.kind !== 'addCulture') return;
+    cultures.call(name, act.cultureId);
+    if (act.standing !== null) batches.call(name, act.standing.batchId);
+  };
+}
+
+export function describeCulture(name: string, sort: CultureSort, source: string, note: string): Doing {
+  return ({ write, cultures }) => {
+    write({ kind: 'editCulture', cultureId: cultures.of(name), name, sort, source, note });
+  };
+}
+
+export function feed(name: string, text: string): Doing {
+  return ({ write, cultures }) => {
+    write({ kind: 'feedCulture', cultureId: cultures.of(name), text });
+  };
+}
+
+/** How a reading was taken, where it differs from a hydrometer, a meter set that day, and a burette. */
+interface Taken {
+  readonly gravityBy?: ReadingValues['gravityInstrument'];
+  readonly phBy?: ReadingValues['phMethod'];
+  readonly acidityBy?: ReadingValues['acidityMethod'];
+  readonly acidityWithin?: number;
+  readonly taste?: string;
+}
+
+const NOTHING_READ: ReadingValues = {
+  ...{ gravitySg: null, gravityInstrument: null, gravityCalibrationCelsius: null, temperatureCelsius: null },
+  ...{ ph: null, phMethod: null, acidityGramsPer100Ml: null, acidityAs: null, acidityMethod: null },
+  ...{ acidityUncertainty: null, volumeUl: null, freeSulfiteMgPerL: null, alcoholPercentVolume: null },
+  taste: '',
+};
+
+function read(line: string, taken: Taken): ReadingValues {
+  let values: ReadingValues = { ...NOTHING_READ, taste: taken.taste ?? '' };
+  for (const understood of line === '' ? [] : readings(line)) {
+    switch (understood.kind) {
+      case 'gravity':
+        values = {
+          ...values,
+          gravitySg: understood.value,
+          gravityInstrument: taken.gravityBy ?? 'hydrometer',
+          gravityCalibrationCelsius: 20,
+        };
+        break;
+      case 'temperature':
+        values = { ...values, temperatureCelsius: understood.value };
+        break;
+      case 'pH':
+        values = { ...values, ph: understood.value, phMethod: taken.phBy ?? 'meterToday' };
+        break;
+      case 'acidity':
+        values = {
+          ...values,
+          acidityGramsPer100Ml: understood.value,
+          acidityAs: understood.acid ?? 'acetic',
+          acidityMethod: taken.acidityBy ?? 'burette',
+          acidityUncertainty: taken.acidityWithin ?? null,
+        };
+        break;
+      case 'volume':
+        values = { ...values, volumeUl: understood.volumeUl };
+        break;
+      case 'freeSulfite':
+        values = { ...values, freeSulfiteMgPerL: understood.value };
+        break;
+      case 'alcohol':
+        values = { ...values, alcoholPercentVolume: understood.value };
+        break;
+      case 'mass':
+      case 'salt':
+        throw new Error(`a reading does not hold ${understood.kind}`);
+    }
+  }
+  return values;
+}
+
+const typedLine = (line: string): Record<string, string> => (line === '' ? {} : { quick: line });
+
+export function reading(handle: string, line: string, taken: Taken = {}): Doing {
+  return ({ write, vessels }) => {
+    write(
+      { kind: 'recordReading', vesselId: vessels.of(handle), values: read(line, taken) },
+      typedLine(line),
+    );
+  };
+}
+
+export function taste(handle: string, words: string): Doing {
+  return reading(handle, '', { taste: words });
+}
+
+type Amount = readonly [name: string, amount: string];
+
+interface Started extends Taken {
+  readonly as: FermentKind;
+  readonly holds: string;
+  readonly stage?: FilledStage;
+  readonly measured?: string;
+  readonly from?: readonly Amount[];
+  readonly note?: string;
+}
+
+const ingredient = ([name, amountTyped]: Amount): Ingredient => ({
+  name,
+  amountTyped,
+  massUg: ug(amountTyped),
+});
+
+export function start(name: string, handle: string, begun: Started): Doing {
+  return ({ write, vessels, batches }) => {
+    const { measured = '' } = begun;
+    const values = measured === '' && begun.taste === undefined ? null : read(measured, begun);
+    const act = write(
+      {
+        ...{ kind: 'startBatch', name, ferment: begun.as, vesselId: vessels.of(handle) },
+        ...{ volumeUl: ul(begun.holds), stage: begun.stage ?? 'waiting' },
+        ...{ ingredients: (begun.from ?? []).map(ingredient), measured: values, note: begun.note ?? '' },
+      },
+      { volumeUl: begun.holds, ...typedLine(measured) },
+    );
+    if (act.kind === 'startBatch') batches.call(name, act.batchId);
+  };
+}
+
+export function describeBatch(name: string, ferment: FermentKind, note: string): Doing {
+  return ({ write, batches }) => {
+    write({ kind: 'editBatch', batchId: batches.of(name), name, ferment, note });
+  };
+}
+
+type Addition = Extract<ActDraft, { kind: 'addTo' }>['what'];
+
+/** `rise` is how far the level rises; a liquid's own amount is its rise. */
+export function add(handle: string, what: Addition, name: string, amount: string, rise = ''): Doing {
+  return ({ write, vessels }) => {
+    write(
+      {
+        ...{ kind: 'addTo', vesselId: vessels.of(handle), what, volumeUl: ul(rise) },
+        ingredient: ingredient([name, amount]),
+      },
+      rise === '' ? { amount } : { amount, volumeUl: rise },
+    );
+  };
+}
+
+export function pour(handle: string, what: Addition, name: string, amount: string): Doing {
+  return add(handle, what, name, amount, amount);
+}
+
+/** Pitches a yeast kept as a culture. */
+export function pitchCulture(handle: string, name: string): Doing {
+  return ({ write, vessels, cultures }) => {
+    const cultureId = cultures.of(name);
+    write({ kind: 'pitchYeast', vesselId: vessels.of(handle), cultureId, yeast: '', massUg: null });
+  };
+}
+
+export function pitchPacket(handle: string, yeast: string, mass: string): Doing {
+  return ({ write, vessels }) => {
+    write(
+      { kind: 'pitchYeast', vesselId: vessels.of(handle), cultureId: null, yeast, massUg: ug(mass) },
+      { massUg: mass },
+    );
+  };
+}
+
+interface Racked {
+  readonly lees?: string;
+  readonly as?: readonly [name: string, ferment: FermentKind];
+  readonly stage?: FilledStage;
+}
+
+export function rack(from: string, to: string, volume: string, { lees = '', as, stage }: Racked = {}): Doing {
+  return ({ write, vessels, batches }) => {
+    const act = write(
+      {
+        ...{ kind: 'transfer', fromVesselId: vessels.of(from), toVesselId: vessels.of(to) },
+        ...{ volumeUl: ul(volume), leesUl: ul(lees) },
+        newBatch: as === undefined ? null : { name: as[0], ferment: as[1] },
+        toStage: stage ?? null,
+      },
+      lees === '' ? { volumeUl: volume } : { volumeUl: volume, leesUl: lees },
+    );
+    if (act.kind === 'transfer' && act.newBatch !== null)
+      batches.call(act.newBatch.name, act.newBatch.batchId);
+  };
+}
+
+/** Puts a culture to work, with liquid from the vessel it is kept in. */
+export function seed(handle: string, cultureName: string, fromHandle: string, volume: string): Doing {
+  return ({ write, vessels, cultures }) => {
+    write(
+      {
+        ...{ kind: 'seed', vesselId: vessels.of(handle), cultureId: cultures.of(cultureName) },
+        ...{ fromVesselId: vessels.of(fromHandle), volumeUl: ul(volume), what: '', toStage: 'vinegar' },
+      },
+      { volumeUl: volume },
+    );
+  };
+}
+
+export function seedBought(handle: string, what: string, volume: string): Doing {
+  return ({ write, vessels }) => {
+    write(
+      {
+        ...{ kind: 'seed', vesselId: vessels.of(handle), cultureId: null, fromVesselId: null },
+        ...{ volumeUl: ul(volume), what, toStage: 'vinegar' },
+      },
+      { volumeUl: volume },
+    );
+  };
+}
+
+export function goOn(handle: string, stage: FilledStage, reason = ''): Doing {
+  return ({ write, vessels }) => {
+    write({ kind: 'changeStage', vesselId: vessels.of(handle), stage, reason });
+  };
+}
+
+export function draw(handle: string, volume: string, purpose: string): Doing {
+  return ({ write, vessels }) => {
+    write(
+      { kind: 'drawOff', vesselId: vessels.of(handle), volumeUl: ul(volume), purpose },
+      { volumeUl: volume },
+    );
+  };
+}
+
+export function bottle(handle: string, bottles: number, size: string, loss = '', note = ''): Doing {
+  return ({ write, vessels }) => {
+    const act: ActDraft = {
+      ...{ kind: 'bottle', vesselId: vessels.of(handle), bottles, bottleUl: ul(size) },
+      ...{ lossUl: ul(loss), note },
+    };
+    write(act, loss === '' ? { bottleUl: size } : { bottleUl: size, lossUl: loss });
+  };
+}
+
+export function throwOut(handle: string, volume: string, reason: string): Doing {
+  return ({ write, vessels }) => {
+    write(
+      { kind: 'discard', vesselId: vessels.of(handle), volumeUl: ul(volume), reason },
+      { volumeUl: volume },
+    );
+  };
+}
+
+type Cause = Extract<ActDraft, { kind: 'settleVolume' }>['cause'];
+
+export function settle(handle: string, volume: string, cause: Cause): Doing {
+  return ({ write, vessels }) => {
+    write(
+      { kind: 'settleVolume', vesselId: vessels.of(handle), volumeUl: ul(volume), cause },
+      { volumeUl: volume },
+    );
+  };
+}
+
+export function noteVessel(handle: string, text: string): Doing {
+  return ({ write, vessels }) => {
+    write({ kind: 'note', about: { kind: 'vessel', vesselId: vessels.of(handle) }, text });
+  };
+}
+
+export function noteBatch(name: string, text: string): Doing {
+  return ({ write, batches }) => {
+    write({ kind: 'note', about: { kind: 'batch', batchId: batches.of(name) }, text });
+  };
+}
+
+export function noteCulture(name: string, text: string): Doing {
+  return ({ write, cultures }) => {
+    write({ kind: 'note', about: { kind: 'culture', cultureId: cultures.of(name) }, text });
+  };
+}
