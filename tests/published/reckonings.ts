@@ -5,6 +5,32 @@ import {
   totalConcentration,
   ACETIC_PER_PERCENT_THEORY,
 } from '#core/acid/acetification.ts';
+import { aceticMolesPerLitre, bufferCapacity, PKA, solutionPh, titrationPh } from '#core/acid/ph.ts';
+import { diluteToStrength } from '#core/acid/safe-dilution.ts';
+import { mashOf } from '#core/acid/seeding.ts';
+import {
+  ACETIC_BACTERIA_STOP,
+  freeSulfiteFor,
+  metabisulfiteGrams,
+  molecularSulfite,
+  SULFITE_IN_METABISULFITE,
+} from '#core/acid/sulfite.ts';
+import { blend, pearsonParts, waterMassToReach, waterToStrength } from '#core/must/blend.ts';
+import {
+  bunsenCoefficient,
+  carbonDioxideFromGravityDrop,
+  carbonDioxideFromPriming,
+  GRAMS_PER_VOLUME,
+  gramsPerKilogramOfWater,
+  henryInWine,
+  sealedPressure,
+  solubilityInWater,
+  SPARKLING_WINE_BAR,
+} from '#core/must/carbon-dioxide.ts';
+import { CODEX_MINIMUM_BRIX, JUICE_COMPOSITION } from '#core/must/juices.ts';
+import { NITROGEN_HONEY_MUST, NITROGEN_MINIMUM } from '#core/must/yeast.ts';
+import { combineRelative } from '#core/quantities/propagate.ts';
+import { RULES } from '#core/safety/rule-book.ts';
 import { acidityFactor } from '#core/acid/acid-equivalents.ts';
 import {
   baseStrengthFromPhthalate,
@@ -143,6 +169,49 @@ function gallonsPerPound(inputs: Inputs): number {
   const poundsInAirPerGallon = (3.785411784e-3 * (density - air)) / (1 - air / brass) / 0.45359237;
   return 1 / poundsInAirPerGallon;
 }
+
+function aceticPh(molesPerLitre: number, pKa: number, pKw: number): number {
+  return mustSucceed(solutionPh({ acids: [{ molesPerLitre, pKa: [pKa] }], strongBaseMolesPerLitre: 0, pKw }));
+}
+
+function blendOf(inputs: Inputs) {
+  const part = (n: 1 | 2) => ({
+    volumeLitres: number(inputs, `L_${n}`),
+    alcoholPercentVol: number(inputs, `vol_pct_${n}`),
+    acidityGramsPer100Ml: 0,
+    sugarGramsPerLitre: 0,
+  });
+  return mustSucceed(blend([part(1), part(2)]));
+}
+
+function seededMash(inputs: Inputs) {
+  const base = inputs['base'] as Inputs;
+  const vinegar = inputs['vinegar'] as Inputs;
+  const part = (of: Inputs) => ({
+    alcoholPercentVol: number(of, 'vol_pct'),
+    acidityGramsPer100Ml: typeof of['acid'] === 'number' ? of['acid'] : 0,
+  });
+  return mustSucceed(
+    mashOf({
+      baseLitres: number(base, 'L'),
+      base: part(base),
+      seedLitres: number(vinegar, 'L'),
+      seed: part(vinegar),
+    }),
+  );
+}
+
+function limitOf(ruleId: string): number | undefined {
+  return RULES.find(({ id }) => id === ruleId)?.limit?.value;
+}
+
+const JUICES: Readonly<Record<string, keyof typeof JUICE_COMPOSITION>> = {
+  'apple juice, unsweetened': 'apple',
+  'pineapple juice, unsweetened': 'pineapple',
+  'grape juice, unsweetened': 'grape',
+  honey: 'honey',
+  'pear, raw': 'pear',
+};
 
 /** By the longest prefix of a row's id. */
 export const RECKONINGS: Readonly<Record<string, Reckoning>> = {
@@ -294,6 +363,127 @@ export const RECKONINGS: Readonly<Record<string, Reckoning>> = {
         molarMass: number(i, 'M'),
       }),
     ),
+  'UNC-A3-VALUE': (i) => {
+    const strength = baseStrengthFromPhthalate({
+      phthalateGrams: number(i, 'm_KHP'),
+      baseMl: number(i, 'V_T1'),
+      purity: number(i, 'P'),
+      molarMass: number(i, 'M'),
+    });
+    return mustSucceed(
+      molarityByTitration({
+        baseMl: number(i, 'V_T2'),
+        normality: mustSucceed(strength),
+        sampleMl: number(i, 'V_HCl'),
+      }),
+    );
+  },
+  'UNC-A3-U': (i) => 0.10139 * combineRelative(Object.values(i['u_rel'] as Record<string, number>)),
+  'PH-ACE': (i) => aceticPh(number(i, 'c'), number(i, 'pKa'), number(i, 'pKw')),
+  'PH-MERCK': (i) => (i['c'] as number[]).map((c) => aceticPh(c, 4.756, 13.995)),
+  'PH-OSX-5PCT': (i) => {
+    const c = aceticMolesPerLitre({
+      massPercent: 100 * number(i, 'w'),
+      densityGramsPerMl: number(i, 'density'),
+    });
+    return aceticPh(mustSucceed(c), -Math.log10(number(i, 'Ka')), 14);
+  },
+  'PH-TITR': (i) =>
+    mustSucceed(
+      titrationPh({
+        acid: { molesPerLitre: number(i, 'ca'), pKa: [-Math.log10(number(i, 'Ka'))] },
+        acidMl: number(i, 'va_mL'),
+        baseMolesPerLitre: number(i, 'cb'),
+        baseMl: number(i, 'vb_mL'),
+        pKw: number(i, 'pKw'),
+      }),
+    ),
+  'PH-BUF': (i) =>
+    mustSucceed(
+      bufferCapacity({
+        pH: number(i, 'pH'),
+        acids: [{ molesPerLitre: number(i, 'c'), pKa: number(i, 'pKa') }],
+      }),
+    ),
+  PKA: (i) => PKA[text(i, 'acid') as keyof typeof PKA],
+  'SO2-FRAC': (i) =>
+    mustSucceed(molecularSulfite({ freeMgPerLitre: 100, pH: number(i, 'pH'), pK1: number(i, 'pKa') })),
+  'SO2-NEED08': (i) =>
+    mustSucceed(freeSulfiteFor({ molecularMgPerLitre: number(i, 'molecular'), pH: number(i, 'pH') })),
+  'SO2-KMS': () => SULFITE_IN_METABISULFITE,
+  'SO2-DOSE': (i) =>
+    mustSucceed(
+      metabisulfiteGrams({ addMgPerLitre: number(i, 'so2_mgL'), volumeLitres: number(i, 'volume_L') }),
+    ).theory,
+  'SO2-WINEPROT': () => ACETIC_BACTERIA_STOP.protectiveFree,
+  'MIX-VOL': (i) => blendOf(i).volumeLitres,
+  'MIX-ABV': (i) => blendOf(i).alcoholPercentVol,
+  'MIX-27CFR-LB': (i) =>
+    mustSucceed(
+      waterMassToReach({
+        amount: number(i, 'proof_gal'),
+        mass: number(i, 'mass_lb'),
+        targetPerMass: number(i, 'pg_per_lb_target'),
+      }),
+    ),
+  'MIX-27CFR-191': (i) =>
+    mustSucceed(
+      waterToStrength({
+        volumeLitres: 100,
+        alcoholPercentVol: number(i, 'alc_1'),
+        targetPercentVol: number(i, 'alc_2'),
+      }),
+    ),
+  'MIX-PEARSON': (i) => {
+    const parts = pearsonParts({
+      first: number(i, 'c1'),
+      second: number(i, 'c2'),
+      target: number(i, 'target'),
+    });
+    return [mustSucceed(parts).first, mustSucceed(parts).second];
+  },
+  'MIX-DIL': (i) =>
+    mustSucceed(
+      diluteToStrength({
+        volumeLitres: number(i, 'V1_L'),
+        volumeUncertaintyLitres: 0,
+        strength: number(i, 'c1_g100mL'),
+        strengthUncertainty: 0,
+        target: number(i, 'target'),
+      }),
+    ).naiveWaterLitres,
+  'MIX-SEED': (i) => seededMash(i).acidityGramsPer100Ml,
+  'MIX-SEEDALC': (i) => seededMash(i).alcoholPercentVol,
+  'CO2-CRC': (i) =>
+    mustSucceed(
+      gramsPerKilogramOfWater({ temperatureCelsius: number(i, 't_C'), pressureKpa: number(i, 'p_kPa') }),
+    ),
+  'CO2-BUN': (i) => mustSucceed(bunsenCoefficient(number(i, 't_C'))),
+  'CO2-WEISS': (i) => mustSucceed(solubilityInWater(number(i, 't_C'))),
+  'CO2-KH': (i) => mustSucceed(henryInWine(number(i, 't_C'))),
+  // The bottle of the cited table: 750 mL of wine, 25 mL of gas, 8.55 g of CO2 in all.
+  'CO2-CHAMP': (i) =>
+    mustSucceed(
+      sealedPressure({
+        liquidLitres: 0.75,
+        headspaceLitres: 0.025,
+        carbonDioxideGrams: 8.55,
+        warmestCelsius: number(i, 't_C'),
+      }),
+    ),
+  'CO2-VOLUME': () => GRAMS_PER_VOLUME,
+  'CO2-PRIME': (i) => mustSucceed(carbonDioxideFromPriming(number(i, 'sucrose_gL'))),
+  'CO2-SG-RISK': (i) => mustSucceed(carbonDioxideFromGravityDrop(number(i, 'dSG'))),
+  'CO2-EU-SPARK': () => ({
+    sparkling_min_bar: SPARKLING_WINE_BAR.sparklingMin,
+    semi_sparkling_bar: SPARKLING_WINE_BAR.semiSparkling,
+  }),
+  'YST-YAN': () => NITROGEN_MINIMUM,
+  'YST-YAN-MEAD': () => NITROGEN_HONEY_MUST,
+  JUI: (i) => JUICE_COMPOSITION[JUICES[text(i, 'material')] ?? 'apple'],
+  'JUI-CODEX': (i) => CODEX_MINIMUM_BRIX[text(i, 'fruit') as keyof typeof CODEX_MINIMUM_BRIX],
+  'LEGAL-FDA': () => limitOf('VIN-01'),
+  'BRINE-LIMIT': () => limitOf('VEG-01'),
   ACID: (i) => acidityFactor({ from: text(i, 'from') as Acid, to: text(i, 'to') as Acid }),
   'ACF-O2-L': (i) => mustSucceed(oxygenGramsPerLitre(number(i, 'vol_pct'))),
 };

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { ADVICE, ADVICE_NOT_USED } from './advice.ts';
 import { readReference, type ReferenceRow } from './read-reference.ts';
 import { reckoningFor } from './reckonings.ts';
 import { ROWS_NOT_COVERED } from './rows-not-covered.ts';
@@ -25,6 +26,27 @@ describe('the table', () => {
     const missed = rows.filter((row) => !isRange(row) && !isCovered(row)).map(({ id }) => id);
     expect(missed.sort()).toEqual(Object.keys(ROWS_NOT_COVERED).sort());
     for (const reason of Object.values(ROWS_NOT_COVERED)) expect(reason.length).toBeGreaterThan(20);
+  });
+});
+
+describe('an advisory range', () => {
+  for (const row of rows.filter(isRange)) {
+    const ours = ADVICE[row.id];
+    if (!ours) continue;
+    it(`[${row.id}] ${row.quantity}`, () => {
+      const [low, high] = row.expected as readonly [number, number];
+      expect(ours.low).toBeGreaterThanOrEqual(low);
+      expect(ours.high).toBeLessThanOrEqual(high);
+    });
+  }
+  it('is used or has a reason not to be', () => {
+    const named = [...Object.keys(ADVICE), ...Object.keys(ADVICE_NOT_USED)];
+    expect(named.sort()).toEqual(
+      rows
+        .filter(isRange)
+        .map(({ id }) => id)
+        .sort(),
+    );
   });
 });
 
