@@ -45,10 +45,8 @@ export function vessel(handle: string, made: Made): Doing {
     const { at } = made;
     const act = write(
       {
-        ...{ kind: 'addVessel', name: made.named ?? '', silhouette: made.as, capacityUl: ul(made.holds) },
-        mouth: made.mouth ?? (WIDE.includes(made.as) ? 'wide' : 'narrow'),
-        material: made.of ?? MATERIAL_OF[made.as],
-        ...{ closure: made.closed, note: made.note ?? '' },
+        kind: 'addVessel',
+        ...describedAs(made),
         ...{ shelfId: at === undefined ? null : shelves.of(at[0]), position: at?.[1] ?? null },
       },
       { capacityUl: made.holds },
@@ -66,6 +64,37 @@ const MATERIAL_OF: Readonly<Record<Silhouette, Material>> = {
   bottle: 'glass',
   cask: 'wood',
 };
+
+export function describePlace(name: string, note: string): Doing {
+  return ({ write, places }) => {
+    write({ kind: 'editPlace', placeId: places.of(name), name, note });
+  };
+}
+
+export function describeShelf(name: string, positions: number): Doing {
+  return ({ write, shelves }) => {
+    write({ kind: 'editShelf', shelfId: shelves.of(name), name, positions });
+  };
+}
+
+/** Described anew in every respect: the whole of it is given. */
+export function describeVessel(handle: string, made: Omit<Made, 'at'>): Doing {
+  return ({ write, vessels }) => {
+    write(
+      { kind: 'editVessel', vesselId: vessels.of(handle), ...describedAs(made) },
+      { capacityUl: made.holds },
+    );
+  };
+}
+
+function describedAs(made: Omit<Made, 'at'>) {
+  return {
+    ...{ name: made.named ?? '', silhouette: made.as, capacityUl: ul(made.holds) },
+    mouth: made.mouth ?? (WIDE.includes(made.as) ? ('wide' as const) : ('narrow' as const)),
+    material: made.of ?? MATERIAL_OF[made.as],
+    ...{ closure: made.closed, note: made.note ?? '' },
+  };
+}
 
 export function move(handle: string, shelfName: string, position: number): Doing {
   return ({ write, vessels, shelves }) => {

@@ -217,7 +217,11 @@ const oak: readonly Visit[] = [
       ],
     }),
   ],
-  ['2026-06-29 08:00', pitchPacket('big jug', 'wine yeast, dry', '5 g')],
+  [
+    '2026-06-29 08:00',
+    add('big jug', 'acid', 'tartaric acid', '4 g'),
+    pitchPacket('big jug', 'wine yeast, dry', '5 g'),
+  ],
   ['2026-07-01 08:00', reading('big jug', '1.068 21C')],
   ['2026-07-04 08:20', reading('big jug', '1.048 22C')],
   ['2026-07-08 08:00', reading('big jug', '1.026 22C')],

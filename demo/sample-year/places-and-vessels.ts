@@ -1,4 +1,15 @@
-import { close, move, noteVessel, place, retire, shelf, vessel } from './doings.ts';
+import {
+  close,
+  describePlace,
+  describeShelf,
+  describeVessel,
+  move,
+  noteVessel,
+  place,
+  retire,
+  shelf,
+  vessel,
+} from './doings.ts';
 import type { Visit } from './telling.ts';
 
 const A = 'top shelf';
@@ -15,7 +26,7 @@ export const placesAndVessels: readonly Visit[] = [
     shelf('Pantry', A, 10),
     shelf('Pantry', B, 8),
     shelf('Cellar', C, 20),
-    shelf('Cellar', D, 8),
+    shelf('Cellar', D, 6),
   ],
   [
     '2025-12-01 09:00',
@@ -83,6 +94,7 @@ export const placesAndVessels: readonly Visit[] = [
     }),
     vessel('magnum', { as: 'bottle', holds: '1.5 L', closed: 'cork', at: [C, 18] }),
   ],
+  ['2026-02-21 08:50', describeShelf(D, 8)],
   ['2026-03-07 16:00', vessel('young bess', { as: 'jar', holds: '2 L', closed: 'cloth', at: [D, 3] })],
   ['2026-05-09 11:00', retire('old jug', 'A star crack at the foot. Broken up for the garden.')],
   ['2026-08-15 08:40', vessel('bottle d2', { as: 'bottle', holds: '750 ml', closed: 'cork', at: [D, 6] })],
@@ -92,4 +104,15 @@ export const placesAndVessels: readonly Visit[] = [
     noteVessel('jug 5', 'Washed with soda, rinsed, drying upside down.'),
   ],
   ['2026-11-07 10:20', move('jar 1', C, 4)],
+  [
+    '2026-11-08 16:00',
+    describePlace(
+      'Cellar',
+      'Under the mill floor, 9 °C in winter and 16 °C in August. Door sealed in November.',
+    ),
+    describeVessel('carboy 2', {
+      ...{ as: 'demijohn', holds: '23 L', closed: 'airlock' },
+      note: 'Hairline scratch at the shoulder. Never shift it full.',
+    }),
+  ],
 ];

@@ -2,6 +2,7 @@ import {
   add,
   bottle,
   close,
+  describeBatch,
   draw,
   goOn,
   noteBatch,
@@ -85,6 +86,14 @@ const damsons: readonly Visit[] = [
     rack('bucket 15', 'big jug', '9.2 L', { lees: '1.3 L' }),
     noteBatch('Damson wine', 'Fruit pressed off and thrown on the compost.'),
   ],
+  [
+    '2026-10-04 09:00',
+    describeBatch(
+      'Damson wine',
+      'wine',
+      'Meant to end dry, near 0.996. The stones were left in for ten days.',
+    ),
+  ],
   ['2026-10-07 08:00', reading('big jug', '1.046 17C')],
   ['2026-10-12 08:00', reading('big jug', '1.041 16C')],
   ['2026-10-18 08:00', reading('big jug', '1.037 15C')],
@@ -140,14 +149,16 @@ const berries: readonly Visit[] = [
   [
     '2026-11-14 15:00',
     start('Sloe wine', 'bucket 15', {
-      ...{ as: 'wine', holds: '9 L', measured: '1.088 18C pH 3.3' },
+      ...{ as: 'wine', holds: '8.6 L', measured: '1.063 18C pH 3.3' },
       from: [
         ['sloes, frosted', '3 kg'],
-        ['sugar', '2.1 kg'],
+        ['sugar', '1.4 kg'],
         ['raisins', '250 g'],
         ['water', '6.5 L'],
       ],
     }),
+    add('bucket 15', 'sugar', 'sugar', '600 g', '380 ml'),
+    reading('bucket 15', '1.088 18C'),
   ],
   [
     '2026-11-15 18:00',
