@@ -95,7 +95,7 @@ class CellarState {
   }
 
   undo(): Promise<PostResult> {
-    return this.#write(() => safe(client.ledger.undo({ requestId: crypto.randomUUID() })));
+    return this.#write(sendUndo);
   }
 
   redo(): Promise<PostResult> {
@@ -172,9 +172,8 @@ class CellarState {
   }
 }
 
-type WriteAnswer = Awaited<ReturnType<typeof sendPost>>;
-// Only its type is used: what a guarded write gives back.
-const sendPost = () => safe(client.ledger.undo({ requestId: '' }));
+const sendUndo = () => safe(client.ledger.undo({ requestId: crypto.randomUUID() }));
+type WriteAnswer = Awaited<ReturnType<typeof sendUndo>>;
 
 function sayNotWritten(data: {
   readonly type: 'DiskFull' | 'ReadOnly' | 'OtherFault';

@@ -59,13 +59,13 @@ export function faultOf(error: unknown): Fault {
   return {
     title: 'Something in Undercroft went wrong.',
     message:
-      'Nothing was written. What you have typed stays here. Try again; if it happens twice, quote the detail.',
+      'What is in the book is safe, and what you have typed stays here. Try again; if it happens twice, quote the detail.',
     detail: detailOf(error),
   };
 }
 
 function detailOf(error: unknown): string {
-  const code = typeof error === 'object' && error !== null ? Reflect.get(error, 'code') : null;
+  const code: unknown = typeof error === 'object' && error !== null ? Reflect.get(error, 'code') : null;
   const words = error instanceof Error ? error.message : String(error);
   return typeof code === 'string' && code !== words ? `${code}: ${words}` : words;
 }
@@ -76,7 +76,7 @@ function isNetworkFailure(error: unknown): boolean {
 }
 
 function isAbort(error: unknown): boolean {
-  return error instanceof Error && error.name === 'AbortError';
+  return typeof error === 'object' && error !== null && Reflect.get(error, 'name') === 'AbortError';
 }
 
 export const faults = new Faults();

@@ -1,4 +1,4 @@
-import type { AboutCellar, FileRefusal } from '#core/contract/cellar.ts';
+import type { FileRefusal } from '#core/contract/cellar.ts';
 import { isDefinedError, safe } from '@orpc/client';
 import { client } from '../backend/call.ts';
 import { nav } from '../navigation/navigation.svelte.ts';
@@ -19,7 +19,7 @@ class OpenFile {
   }
 
   openHome(): Promise<boolean> {
-    return this.#change('home', () => safe(client.cellar.openHome()));
+    return this.#change('home', sendHome);
   }
 
   /** Forgets the last refusal, once the path has been changed. */
@@ -50,9 +50,7 @@ class OpenFile {
   }
 }
 
-type FileAnswer = Awaited<ReturnType<typeof openHome>>;
-// Only its type is used: what a guarded opening gives back.
-const openHome = () => safe(client.cellar.openHome());
+const sendHome = () => safe(client.cellar.openHome());
+type FileAnswer = Awaited<ReturnType<typeof sendHome>>;
 
 export const openFile = new OpenFile();
-export type { AboutCellar };

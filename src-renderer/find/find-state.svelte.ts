@@ -48,6 +48,8 @@ class FindState {
   writing = $state(false);
   /** Why the last Enter wrote nothing; gone with the next change of the line. */
   refused = $state<string | null>(null);
+  /** No answer came to the last question; the line stays as it is. */
+  unanswered = $state(false);
 
   #timer: ReturnType<typeof setTimeout> | undefined;
   #asking = 0;
@@ -57,13 +59,14 @@ class FindState {
   groups = $derived<readonly OptionGroup[]>(this.line.trim() === '' ? [] : (this.answer?.groups ?? []));
   options = $derived<readonly FindOption[]>(this.groups.flatMap(({ options }) => options));
   chosenOption = $derived(this.options.find(({ key }) => key === this.chosen) ?? null);
-  tone = $derived(this.refused === null ? (this.current?.tone ?? 'plain') : 'asks');
+  tone = $derived(this.refused === null && !this.unanswered ? (this.current?.tone ?? 'plain') : 'asks');
 
   says = $derived.by<string>(() => {
     if (this.refused !== null) return this.refused;
     if (this.line.trim() === '') {
       return 'Type a name to find it, or a vessel and what you read: B1 1.010 19C.';
     }
+    if (this.unanswered) return 'The cellar does not answer. The line stays here; Retry asks again.';
     if (this.current === null) return this.chosenOption?.says ?? 'Looking…';
     const { says, tone, howToChoose = '' } = this.current;
     if (this.chosenOption === null) return `${says} ${howToChoose}`.trim();
@@ -80,7 +83,7 @@ class FindState {
 
   /** Looks again, for instance after something was written. */
   again(): void {
-    if (this.line.trim() !== '' && this.open) void this.#ask();
+    if (this.line.trim() !== '' && (this.open || this.unanswered)) void this.#ask();
   }
 
   clear(): void {
@@ -89,6 +92,7 @@ class FindState {
     this.line = '';
     this.kept = [];
     this.refused = null;
+    this.unanswered = false;
     this.answer = null;
     this.chosen = null;
   }
@@ -154,12 +158,14 @@ class FindState {
     try {
       const answer = await this.#answerTo(line, meaning);
       if (asking !== this.#asking) return;
+      this.unanswered = false;
       this.answer = answer;
       const options = answer.groups.flatMap(({ options }) => options);
       const stillThere = options.some(({ key }) => key === this.chosen);
       if (answer.chooseFirst) this.chosen = options[0]?.key ?? null;
       else if (!stillThere || answer.tone !== 'plain') this.chosen = null;
     } catch (error) {
+      if (asking === this.#asking) this.unanswered = true;
       faults.report(error);
     }
   }

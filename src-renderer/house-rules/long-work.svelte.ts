@@ -75,7 +75,7 @@ export class LongWork<Input, Done> {
 
 function fileRefusalOf(error: unknown): FileRefusal | null {
   if (!(error instanceof Error) || !isDefinedError(error)) return null;
-  return Reflect.get(error, 'code') === 'FILE_REFUSED' ? (Reflect.get(error, 'data') as FileRefusal) : null;
+  return Reflect.get(error, 'code') === 'FILE_REFUSED' ? Reflect.get(error, 'data') : null;
 }
 
 export const savingCopy = new LongWork<string, CopySaved>((file, signal) =>

@@ -4,20 +4,19 @@ const COUNT = new Intl.NumberFormat('en');
 
 const WORK_WORDS: Readonly<Record<string, string>> = {
   file: 'Reading the file',
+  book: 'Adding up the lines of the book',
+  shelf: 'Building the shelf again from the book',
   copy: 'Writing the copy',
-  pages: 'Writing the copy',
-  verify: 'Reading the copy back',
-  entries: 'Adding up the lines of the book',
-  balance: 'Adding up the lines of the book',
-  rebuild: 'Building the shelf again from the book',
-  compare: 'Comparing the shelf with the book',
 };
 
 const FAULT_WORDS: Readonly<Record<string, string>> = {
-  integrity: 'The file itself is damaged',
-  foreignKeys: 'A line points to something that is not there',
-  balance: 'A line of the book does not add up',
-  projection: 'The shelf differs from what the book says',
+  FileDamaged: 'The file itself is damaged',
+  Orphan: 'A line points to something that is not there',
+  CannotReplay: 'A line of the book cannot be read back',
+  NotInTheBook: 'On the shelf, but not in the book',
+  MissingFromTheShelf: 'In the book, but not on the shelf',
+  DiffersFromTheBook: 'The shelf says something else than the book',
+  TicketDiffers: 'A ticket says something else than the book',
 };
 
 /** One step of long work: `Adding up the lines of the book: 3,420 of 10,000.` */

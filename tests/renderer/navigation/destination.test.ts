@@ -1,0 +1,32 @@
+import type { BatchId, CultureId, VesselId } from '#core/ledger/ids.ts';
+import { destinationOf, hashOf, type Destination } from '#renderer/navigation/destination.ts';
+import { describe, expect, it } from 'vitest';
+
+const ID = '018f3a5c-7b1e-7c22-9d3f-0a1b2c3d4e5f';
+
+describe('a destination and its address', () => {
+  const destinations: readonly Destination[] = [
+    { place: 'shelves' },
+    { place: 'shelves', vesselId: ID as VesselId },
+    { place: 'book' },
+    { place: 'book', cultureId: ID as CultureId },
+    { place: 'leaf', batchId: ID as BatchId },
+    { place: 'cultures' },
+    { place: 'cultures', cultureId: ID as CultureId },
+  ];
+
+  it.each(destinations)('comes back as it went: %j', (destination) => {
+    expect(destinationOf(hashOf(destination))).toEqual(destination);
+  });
+
+  it.each(['', '#', '#/', '#/attic', '#/shelves/../../etc', '#/leaf/<script>', '#/SHELVES', '#/leaf/x y'])(
+    'is the shelves or the book for an address that is none of ours: %s',
+    (hash) => {
+      expect(['shelves', 'book']).toContain(destinationOf(hash).place);
+    },
+  );
+
+  it('is the book for a leaf without its batch', () => {
+    expect(destinationOf('#/leaf')).toEqual({ place: 'book' });
+  });
+});
