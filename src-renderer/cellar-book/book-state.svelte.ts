@@ -28,6 +28,8 @@ export class BookState {
   readonly near = new SvelteSet<number>();
   /** The line that takes the arrow keys. */
   active = $state(0);
+  /** What was last asked, as text: the same question again keeps what is in sight, the place in it included. */
+  question = '';
   #asked = 0;
   #underWay = new Set<number>();
 
