@@ -64,7 +64,15 @@ export default defineConfig(
       '@typescript-eslint/consistent-type-imports': 'error',
       // Signatures of index access are wanted: `env['HOME']` says that the name is data.
       '@typescript-eslint/dot-notation': 'off',
-      eqeqeq: 'error',
+      // Null and undefined may be asked for together.
+      eqeqeq: ['error', 'always', { null: 'ignore' }],
+      // A name that begins with an underscore is taken out of an object in order to leave it behind.
+      '@typescript-eslint/no-unused-vars': [
+        'error',
+        { argsIgnorePattern: '^_', varsIgnorePattern: '^_', destructuredArrayIgnorePattern: '^_' },
+      ],
+      // A type parameter that stands once still names what is meant.
+      '@typescript-eslint/no-unnecessary-type-parameters': 'off',
       'no-empty': ['error', { allowEmptyCatch: false }],
       // Text is taken apart into code points on purpose.
       '@typescript-eslint/no-misused-spread': ['error', { allow: ['string'] }],
@@ -94,6 +102,8 @@ export default defineConfig(
       'no-useless-assignment': 'off',
       // Naming a value inside an effect is how the effect is told to follow it.
       '@typescript-eslint/no-meaningless-void-operator': 'off',
+      // Most sets and maps here live for one reckoning and are nobody's state.
+      'svelte/prefer-svelte-reactivity': 'off',
     },
   },
   {
