@@ -36,6 +36,8 @@ export interface FermentProfile {
   readonly rounds: Partial<Record<FilledStage, readonly Round[]>>;
   /** Which reading is chalked on the ticket in each stage, best first. */
   readonly headline: Partial<Record<FilledStage, readonly ('gravity' | 'acidity' | 'ph')[]>>;
+  /** The same for stages not named there, such as held or kept apart. */
+  readonly headlineOtherwise: readonly ('gravity' | 'acidity' | 'ph')[];
   /** Uses the safety rules are asked about, worst first on the leaf. */
   readonly uses: readonly Use[];
   /** The acidity a keeper aims at, g acetic/100 mL; null where acidity is not the aim. */
@@ -45,4 +47,3 @@ export interface FermentProfile {
   /** True when its sugar is meant to become alcohol and then acid. */
   readonly becomesVinegar: boolean;
 }
-

@@ -122,11 +122,8 @@ export function headlineOf(
   batch: BatchRecord,
   fill: FillRecord | null,
 ): Headline | null {
-  const wanted = (fill === null ? null : FERMENTS[batch.ferment].headline[fill.stage]) ?? [
-    'acidity',
-    'gravity',
-    'ph',
-  ];
+  const profile = FERMENTS[batch.ferment];
+  const wanted = (fill === null ? null : profile.headline[fill.stage]) ?? profile.headlineOtherwise;
   const newestFirst = [...readings].reverse();
   for (const kind of wanted) {
     for (const { values, atMs } of newestFirst) {

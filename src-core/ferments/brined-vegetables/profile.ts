@@ -7,6 +7,7 @@ export const brinedVegetables: FermentProfile = {
   path: ['lactic', 'maturing', 'ready'],
   rounds: { ...WATCHED, lactic: [PH_DAILY], maturing: [TASTE] },
   headline: { lactic: ['ph'], maturing: ['ph'], ready: ['ph'], waiting: ['ph'] },
+  headlineOtherwise: ['ph', 'acidity', 'gravity'],
   uses: ['keep'],
   targetAcidityGramsPer100Ml: null,
   sugarSource: null,

@@ -7,6 +7,7 @@ export const cultureKeeping: FermentProfile = {
   path: ['culture'],
   rounds: { ...WATCHED, culture: [FEED] },
   headline: { culture: ['acidity', 'ph'] },
+  headlineOtherwise: ['acidity', 'ph', 'gravity'],
   uses: ['keep'],
   targetAcidityGramsPer100Ml: null,
   sugarSource: null,

@@ -21,6 +21,7 @@ export const fruitVinegar: FermentProfile = {
     maturing: ['acidity'],
     ready: ['acidity'],
   },
+  headlineOtherwise: ['acidity', 'gravity', 'ph'],
   uses: ['labelAsVinegar', 'can'],
   // The least strength that most published table and pickling advice asks of vinegar (US 4, EU 5 to 6, canning label 5).
   targetAcidityGramsPer100Ml: 5,

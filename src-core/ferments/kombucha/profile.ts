@@ -11,6 +11,7 @@ export const kombucha: FermentProfile = {
     vinegar: [PH_EVERY_OTHER_DAY],
   },
   headline: { waiting: ['ph', 'gravity'], vinegar: ['ph', 'acidity'], ready: ['ph', 'acidity'] },
+  headlineOtherwise: ['ph', 'acidity', 'gravity'],
   uses: ['keep'],
   targetAcidityGramsPer100Ml: null,
   sugarSource: null,

@@ -14,6 +14,7 @@ export const wine: FermentProfile = {
     ready: ['gravity'],
     vinegar: ['acidity'],
   },
+  headlineOtherwise: ['gravity', 'acidity', 'ph'],
   uses: ['keep'],
   targetAcidityGramsPer100Ml: null,
   sugarSource: 'other',
