@@ -56,6 +56,7 @@ export function optionsOf<Value extends string>(
   return (Object.keys(words) as Value[]).map((value) => ({ value, label: capital(words[value]) }));
 }
 
+/** A capital at the front, but pH keeps its own spelling. */
 export function capital(text: string): string {
-  return text.slice(0, 1).toUpperCase() + text.slice(1);
+  return text.startsWith('pH') ? text : text.slice(0, 1).toUpperCase() + text.slice(1);
 }
