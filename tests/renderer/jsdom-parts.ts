@@ -1,8 +1,8 @@
 // What jsdom leaves out of a page and our screens use: queries about the screen, scrolling, the acts of a dialog.
 
 function lend(owner: object, name: string, part: unknown): void {
-  if (!(name in owner))
-    Object.defineProperty(owner, name, { value: part, configurable: true, writable: true });
+  if (typeof Reflect.get(owner, name) === 'function') return;
+  Object.defineProperty(owner, name, { value: part, configurable: true, writable: true });
 }
 
 lend(window, 'matchMedia', (query: string) =>
