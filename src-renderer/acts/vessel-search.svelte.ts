@@ -2,7 +2,8 @@ import type { ShelfRow } from '#core/contract/shelves.ts';
 import { client } from '../backend/call.ts';
 import { faults } from '../cellar/faults.svelte.ts';
 
-export type VesselWanted = 'empty' | 'filled' | 'any' | 'holdsCulture';
+/** `emptyFirst` takes any vessel and lists the empty ones before the others. */
+export type VesselWanted = 'empty' | 'filled' | 'any' | 'emptyFirst';
 
 const PAUSE_MS = 120;
 const LIMIT = 40;
@@ -29,7 +30,7 @@ export class VesselSearch {
   async #ask(wanted: VesselWanted, text: string): Promise<void> {
     const ask = (this.#asked += 1);
     try {
-      const rows = await client.shelves.choose({ wanted, text: text.trim().slice(0, 200), limit: LIMIT });
+      const rows = await choose(wanted, text.trim().slice(0, 200));
       if (ask !== this.#asked) return;
       this.rows = rows;
     } catch (error) {
@@ -38,4 +39,13 @@ export class VesselSearch {
       if (ask === this.#asked) this.looking = false;
     }
   }
+}
+
+async function choose(wanted: VesselWanted, text: string): Promise<readonly ShelfRow[]> {
+  if (wanted !== 'emptyFirst') return client.shelves.choose({ wanted, text, limit: LIMIT });
+  const [empty, filled] = await Promise.all([
+    client.shelves.choose({ wanted: 'empty', text, limit: LIMIT / 2 }),
+    client.shelves.choose({ wanted: 'filled', text, limit: LIMIT / 2 }),
+  ]);
+  return [...empty, ...filled];
 }
