@@ -33,13 +33,14 @@ export interface DayBounds {
 }
 
 export type DueGroup = 'late' | 'today' | 'week' | 'later';
-const WEEK_DAYS = 7;
+/** The week a tag looks ahead. */
+const WEEK_MS = 7 * 86_400_000;
 
 /** Late once its last day is over; today when the best day is here; this week within seven days; else later. */
 export function dueGroupOf(due: DueCheck, today: DayBounds): DueGroup {
   if (due.latestMs < today.startMs) return 'late';
   if (due.idealMs < today.endMs) return 'today';
-  return calendarDays(today.startMs, due.idealMs) <= WEEK_DAYS ? 'week' : 'later';
+  return due.idealMs < today.endMs + WEEK_MS ? 'week' : 'later';
 }
 
 /** The form of the tag at the neck, or null when nothing is due within the week. */

@@ -14,18 +14,27 @@ export function sayNoneInStage(stage: Stage): string {
 
 type Concern = NonNullable<ShelfRow['closureConcern']>;
 
-const CONCERNS: Readonly<Record<Concern, { readonly short: string; readonly long: string }>> = {
+const CONCERNS: Readonly<
+  Record<Concern, { readonly ticket: string; readonly short: string; readonly long: string }>
+> = {
   motherWithoutAir: {
+    ticket: 'needs air',
     short: 'no air for the mother',
     long: 'A mother needs air, and this closure keeps it out. Cover the vessel with cloth.',
   },
   yeastOpenToAir: {
+    ticket: 'open to air',
     short: 'open to air',
     long: 'Yeast is at work and air gets in; the bacteria that make vinegar come with it. Close it with a water lock.',
   },
 };
 
-/** Why a closure works against the stage, in a few words: for the ticket and the accessible name. */
+/** Why a closure works against the stage, as chalked on the ticket. */
+export function sayConcernTicket(concern: Concern): string {
+  return CONCERNS[concern].ticket;
+}
+
+/** The same in a few words: for the accessible name and the table. */
 export function sayConcernShort(concern: Concern): string {
   return CONCERNS[concern].short;
 }

@@ -53,8 +53,8 @@ export function sayHeadline(headline: Headline, rules: Rules): string {
 export function sayTicket(row: ShelfRow, rules: Rules, nowMs: number): string {
   if (row.stage === 'empty') return `empty, ${sayVolume(row.capacityUl, rules)}`;
   const parts: string[] = [];
-  if (row.stage === 'culture')
-    parts.push(row.fedAtMs === null ? 'culture' : `fed ${sayAgo(row.fedAtMs, nowMs)}`);
+  if (row.stage === 'culture' && row.fedAtMs !== null) return `fed ${sayAgo(row.fedAtMs, nowMs)}`;
+  if (row.stage === 'culture') parts.push('culture');
   else if (row.headline !== null) parts.push(sayHeadlineShort(row.headline, rules));
   else parts.push(sayVolume(row.volumeUl, rules));
   if (row.startedAtMs !== null) parts.push(sayAge(row.startedAtMs, nowMs));

@@ -1,0 +1,109 @@
+import type { ShelfRow } from '#core/contract/shelves.ts';
+import type { ShelfId } from '#core/ledger/ids.ts';
+import { acts } from '../acts/acts-state.svelte.ts';
+import type { KeyAct, KeyGroup } from '../shell/keys.svelte.ts';
+import { beginTransfer, show } from './shelf-press.ts';
+import { shelves } from './shelves-state.svelte.ts';
+
+/** The vessel at hand when something is in it; the panel follows, so that it is plain which one is meant. */
+function filledAtHand(): ShelfRow | null {
+  const row = shelves.vesselAtHand;
+  return row === null || row.stage === 'empty' ? null : row;
+}
+
+function withFilled(run: (row: ShelfRow) => void): void {
+  const row = filledAtHand();
+  if (row === null) {
+    shelves.announcement = 'Choose a vessel with something in it first.';
+    return;
+  }
+  if (!shelves.selected.has(row.vesselId)) show(row);
+  run(row);
+}
+
+/** Keys that the shelves themselves heed; listed here so that the list of keys tells them. */
+const told = (keys: string, says: string): KeyAct => ({
+  keys,
+  says,
+  run: () => undefined,
+  enabled: () => false,
+});
+
+/** The keys that act while the shelves are in sight. */
+export function shelfKeyActs(): KeyGroup {
+  return {
+    where: 'On the shelves',
+    acts: [
+      {
+        keys: 'R',
+        says: 'Record a reading',
+        run: () => {
+          acts.open({ kind: 'reading', vesselId: filledAtHand()?.vesselId });
+        },
+      },
+      {
+        keys: 'N',
+        says: 'Note',
+        run: () => {
+          const row = shelves.vesselAtHand;
+          if (row) acts.open({ kind: 'note', about: { kind: 'vessel', vesselId: row.vesselId } });
+        },
+        enabled: () => shelves.vesselAtHand !== null,
+      },
+      {
+        keys: 'G',
+        says: 'Move on to the next stage',
+        run: () => {
+          withFilled(({ vesselId }) => {
+            acts.open({ kind: 'changeStage', vesselId });
+          });
+        },
+      },
+      {
+        keys: 'T',
+        says: 'Transfer: then go to where it goes and press Enter',
+        run: () => {
+          withFilled(beginTransfer);
+        },
+      },
+      {
+        keys: 'E',
+        says: 'Change this shelf',
+        run: () => {
+          const group = shelves.cursor === null ? undefined : shelves.data.groupAt(shelves.cursor.group);
+          if (group !== undefined && group.positions !== null)
+            acts.open({ kind: 'editShelf', shelfId: group.key as ShelfId });
+        },
+      },
+      ...(['roomy', 'close', 'dots'] as const).map((density, i) => ({
+        keys: String(i + 1),
+        says: `Draw the shelves ${density === 'dots' ? 'as dots' : density}`,
+        run: () => {
+          shelves.draw(density);
+        },
+      })),
+      {
+        keys: '[',
+        says: 'Smaller vessels',
+        run: () => {
+          shelves.zoomBy(-1);
+        },
+      },
+      {
+        keys: ']',
+        says: 'Larger vessels',
+        run: () => {
+          shelves.zoomBy(1);
+        },
+      },
+      told('Enter', 'Open the leaf, or put a vessel on a free place'),
+      told('Space', 'Add to or take from the selection'),
+      told('Shift+ArrowRight', 'Select a run'),
+      told('Ctrl+A', 'Select the shelf, then all'),
+      told('Home', 'First on the shelf; with Ctrl first of all'),
+      told('End', 'Last on the shelf; with Ctrl last of all'),
+      told('PageDown', 'One screen on'),
+      told('Esc', 'Put aside the transfer, the selection, the filter'),
+    ],
+  };
+}
