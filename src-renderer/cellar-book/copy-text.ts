@@ -16,7 +16,7 @@ function copyBySelection(text: string): boolean {
   area.style.opacity = '0';
   document.body.append(area);
   area.select();
-  // The older way is the only one left where a page has no leave to use the clipboard.
+  // eslint-disable-next-line @typescript-eslint/no-deprecated -- the only way left where a page may not use the clipboard
   const done = document.execCommand('copy');
   area.remove();
   if (held instanceof HTMLElement) held.focus();

@@ -94,7 +94,7 @@ describe('a line of the days', () => {
 
   test('shows what was typed beside what was understood, and both times', () => {
     const { container } = render(DayEntry, { entry: line({}), rules, onstrike: () => undefined });
-    const text = (container.textContent ?? '').replaceAll('\u00A0', ' ').replace(/\s+/gu, ' ');
+    const text = container.textContent.replaceAll('\u00A0', ' ').replace(/\s+/gu, ' ');
     expect(text).toContain('Drew off 250 ml from Jar 2.');
     expect(text).toContain('volume: 1/4 L');
     expect(text).not.toContain('purpose');
@@ -106,7 +106,7 @@ describe('a line of the days', () => {
 
   test('asks to strike just this line', () => {
     const asked: string[] = [];
-    render(DayEntry, { entry: line({}), rules, onstrike: (entry) => asked.push(entry.entryId) });
+    render(DayEntry, { entry: line({}), rules, onstrike: (entry: EntryRow) => asked.push(entry.entryId) });
     screen.getByRole('button', { name: /^Strike…/u }).click();
     expect(asked).toEqual([idOf(7)]);
   });
@@ -141,7 +141,7 @@ describe('the card of what it may become', () => {
         ...{ acidityPlanLowGramsPer100Ml: 4.7, acidityPlanHighGramsPer100Ml: 7.1 },
       },
     });
-    const text = (container.textContent ?? '').replaceAll('\u00A0', ' ').replace(/\s+/gu, ' ');
+    const text = container.textContent.replaceAll('\u00A0', ' ').replace(/\s+/gu, ' ');
     expect(text).toContain('Alcohol, theory 7.5 % vol');
     expect(text).toContain('Alcohol, plan 6.9 ± 0.8 % vol');
     expect(text).toContain('Alcohol now Not known');
