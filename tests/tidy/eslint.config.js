@@ -80,6 +80,9 @@ export default defineConfig(
       '@typescript-eslint/require-await': 'off',
       // Text typed by people is searched for control characters on purpose.
       'no-control-regex': 'off',
+      // TypeScript refuses enums here, so there are none to look for.
+      '@typescript-eslint/no-unsafe-enum-assignment': 'off',
+      '@typescript-eslint/no-unsafe-enum-comparison': 'off',
       // An empty context is how the call library writes that a router needs nothing.
       '@typescript-eslint/no-generated-empty-object-type': 'off',
       // The desktop library's own types declare classes that only it constructs.
