@@ -52,7 +52,11 @@ const checks: readonly Check[] = [
 
 const startedAt = Date.now();
 mkdirSync(results, { recursive: true });
-const counts = [await runChecks(), await runUnitTests(), await runJourneys()];
+/** Written by the bootstrap when the build went through. */
+const isBuilt = existsSync(join(root, 'out/.undercroft-build'));
+console.log(`${isBuilt ? 'passed' : 'FAILED'}  build`);
+const built = { passed: isBuilt ? 1 : 0, failed: isBuilt ? 0 : 1, skipped: 0 };
+const counts = [built, await runChecks(), await runUnitTests(), await runJourneys()];
 rmSync(home, { recursive: true, force: true });
 
 const total = counts.reduce((sum, count) => ({
@@ -106,6 +110,10 @@ async function runUnitTests(): Promise<Count> {
 
 async function runJourneys(): Promise<Count> {
   console.log('\nJourneys in a real window');
+  if (!isBuilt) {
+    console.error('There is no program to open, since the build failed.');
+    return { passed: 0, failed: 1, skipped: 0 };
+  }
   if (environment['UNDERCROFT_BROWSER'] === '') {
     console.error(howToInstall());
     return { passed: 0, failed: 1, skipped: 0 };
