@@ -21,6 +21,8 @@ export interface ActFormOptions {
   readonly build: Build;
   /** Better words for a refusal than the general ones, where the form knows more. */
   readonly refit?: (refusal: LedgerError) => Said | null;
+  /** Describing something anew: carrying it out with nothing changed writes nothing. */
+  readonly isDescription?: boolean;
   /** Some of several acts are written and the next was refused: the form may ask for less. */
   readonly afterPart?: (form: ActForm, written: readonly Posted[]) => void;
 }
@@ -126,9 +128,10 @@ export class ActForm {
 
   /** Keeps what is typed as a draft; called with every change, so that a crash loses nothing. */
   keepDraft(): void {
-    const fields = $state.snapshot(this.fields);
-    const changed = Object.keys(fields).some((field) => fields[field] !== (this.#initial[field] ?? ''));
-    if (changed) this.#draft.keep(fields);
+    const changed = Object.entries($state.snapshot(this.fields)).filter(
+      ([field, text]) => text !== (this.#initial[field] ?? ''),
+    );
+    if (changed.length > 0) this.#draft.keep(Object.fromEntries(changed));
     else this.#draft.forget();
   }
 
@@ -152,6 +155,7 @@ export class ActForm {
     this.note = null;
     const { problems, steps, typed, happenedAtMs } = this.attempt;
     if (problems.length > 0) return false;
+    if (this.#options.isDescription === true && !this.#isChanged()) return true;
     this.busy = true;
     this.written = 0;
     const posted: Posted[] = [];
@@ -189,6 +193,10 @@ export class ActForm {
     this.note = `${posted.length} of ${all} are written and stand in the book. The rest is not.`;
     this.#options.afterPart?.(this, posted);
     if (this.#refusal !== null) this.#refusal = { ...this.#refusal, fields: JSON.stringify(this.fields) };
+  }
+
+  #isChanged(): boolean {
+    return Object.entries(this.fields).some(([field, text]) => text !== (this.#initial[field] ?? ''));
   }
 
   #reader(): FormReader {
