@@ -15,10 +15,11 @@ export interface DrawnRow {
 
 /**
  * Chooses the planks that are in the page: those in sight and one more on either side, and always the one with the
- * focus. Rows are recycled from one choice to the next.
+ * focus. Rows are recycled from one choice to the next, and a choice that changes nothing is the same array.
  */
 export class ShelfWindow {
   #rows = new Map<number, number>();
+  #drawn: readonly DrawnRow[] = [];
 
   choose(given: {
     readonly layout: ShelfLayout;
@@ -40,11 +41,13 @@ export class ShelfWindow {
     }
     const withCells = this.#planksWithCells(layout, planks, focusPlank, isDots ? near : () => true);
     this.#rows = recycleRows(this.#rows, planks);
-    return planks.map((plank) => ({
+    const drawn = planks.map((plank) => ({
       plank,
       row: this.#rows.get(plank) ?? 0,
       withCells: withCells.has(plank),
     }));
+    if (!isSame(drawn, this.#drawn)) this.#drawn = drawn;
+    return this.#drawn;
   }
 
   /** Cells are given out from the focused plank, else the first in sight, outwards until there are 400. */
@@ -65,4 +68,11 @@ export class ShelfWindow {
     }
     return chosen;
   }
+}
+
+function isSame(a: readonly DrawnRow[], b: readonly DrawnRow[]): boolean {
+  return (
+    a.length === b.length &&
+    a.every((one, i) => one.plank === b[i]?.plank && one.row === b[i].row && one.withCells === b[i].withCells)
+  );
 }
