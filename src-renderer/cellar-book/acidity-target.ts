@@ -9,7 +9,8 @@ export function acidityTarget(verdicts: readonly Verdict[]): ChartView['target']
     for (const { ruleId, numbers } of findings) {
       const value = numbers['limit'];
       if (!ruleId.startsWith('VIN-') || typeof value !== 'number') continue;
-      return { measure: 'acidity', value, label: `Target ${roundedText(value, 1)} %, rule ${ruleId}` };
+      const shortLabel = `Target ${roundedText(value, 1)} %`;
+      return { measure: 'acidity', value, label: `${shortLabel}, rule ${ruleId}`, shortLabel };
     }
   }
   return null;

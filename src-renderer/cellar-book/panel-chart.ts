@@ -25,7 +25,13 @@ export interface ChartView {
   readonly pinsMs: readonly number[];
   /** Where the cursor stands, or null. */
   readonly cursorMs: number | null;
-  readonly target: { readonly measure: Measure; readonly value: number; readonly label: string } | null;
+  readonly target: {
+    readonly measure: Measure;
+    readonly value: number;
+    readonly label: string;
+    /** For a plot too narrow for both this label and the last value. */
+    readonly shortLabel: string;
+  } | null;
 }
 
 /** Room in px around the plot, the same in every panel so that one time stands at one place in all of them. */
@@ -39,6 +45,9 @@ export interface PlotRoom {
 }
 
 const FORMS = { gravity: 'circle', acidity: 'rect', ph: 'rectRot', temperature: 'triangle' } as const;
+/** Marks shrink, and lose their pale edge, as they crowd. */
+const RADIUS = { roomy: 4.6, close: 3, dense: 2 } as const;
+const BORDER = { roomy: 1.4, close: 0.6, dense: 0 } as const;
 /** Above so many readings the line is thinned by the largest-triangle method (Steinarsson 2013). */
 const THINNED_FROM = 2000;
 
@@ -61,7 +70,7 @@ function panelConfig(parts: PanelParts): ChartConfiguration<'line', { x: number;
   const { panel, room, isLast, inks, view } = parts;
   const ink = (): string => inks().measure[panel.measure];
   const points = panel.points.map(({ x, y }) => ({ x, y }));
-  const many = points.length > 120;
+  const crowd = points.length > 120 ? 'dense' : points.length > 36 ? 'close' : 'roomy';
   const axis = axisOf(panel, view());
   return {
     type: 'line',
@@ -77,10 +86,10 @@ function panelConfig(parts: PanelParts): ChartConfiguration<'line', { x: number;
               (p1.parsed.x ?? 0) - (p0.parsed.x ?? 0) > panel.gapDays ? 'transparent' : undefined,
           },
           pointStyle: FORMS[panel.measure],
-          pointRadius: many ? 2.5 : panel.measure === 'temperature' ? 5 : 4.6,
+          pointRadius: RADIUS[crowd] + (panel.measure === 'temperature' ? 0.4 : 0),
           pointBackgroundColor: ({ dataIndex }) => (panel.points[dataIndex]?.doubtful ? inks().paper : ink()),
           pointBorderColor: ({ dataIndex }) => (panel.points[dataIndex]?.doubtful ? ink() : inks().paper),
-          pointBorderWidth: ({ dataIndex }) => (panel.points[dataIndex]?.doubtful ? 2 : many ? 0 : 1.4),
+          pointBorderWidth: ({ dataIndex }) => (panel.points[dataIndex]?.doubtful ? 2 : BORDER[crowd]),
           pointHitRadius: 0,
           clip: 8,
         },
@@ -148,7 +157,7 @@ function panelConfig(parts: PanelParts): ChartConfiguration<'line', { x: number;
 function axisOf(panel: ReadingPanel, view: ChartView): ReturnType<typeof valueAxis> {
   const values = panel.points.map(({ y }) => y);
   if (view.target?.measure === panel.measure) values.push(view.target.value);
-  return valueAxis(panel.measure, values);
+  return valueAxis(panel.scale, values);
 }
 
 /** As many date labels as fit side by side. */
@@ -174,11 +183,12 @@ function marks({ panel, isLast, inks, view }: PanelParts): Plugin<'line'> {
         stroke(ctx, [chartArea.left, y], [chartArea.right, y], text, 1.6, [8, 5]);
         ctx.font = `700 ${typePx}px ${face}`;
         ctx.fillStyle = paper;
-        const width = ctx.measureText(target.label).width;
+        const label = chartArea.width < 320 ? target.shortLabel : target.label;
+        const width = ctx.measureText(label).width;
         ctx.fillRect(chartArea.left + 5, y - typePx - 8, width + 6, typePx + 4);
         ctx.fillStyle = text;
         ctx.textAlign = 'left';
-        ctx.fillText(target.label, chartArea.left + 8, y - 7);
+        ctx.fillText(label, chartArea.left + 8, y - 7);
       }
       ctx.restore();
     },

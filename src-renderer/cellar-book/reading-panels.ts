@@ -4,6 +4,7 @@ import { gravityToBrix } from '#core/quantities/gravity.ts';
 import type { HouseUnits } from '#core/quantities/house-units.ts';
 import type { Acid } from '#core/quantities/understood.ts';
 import { MS_PER_DAY } from './time-axis.ts';
+import type { ValueScale } from './value-axis.ts';
 
 export const MEASURES = ['gravity', 'acidity', 'ph', 'temperature'] as const;
 export type Measure = (typeof MEASURES)[number];
@@ -23,6 +24,7 @@ export interface ReadingPanel {
   readonly title: string;
   readonly unit: string;
   readonly decimals: number;
+  readonly scale: ValueScale;
   readonly points: readonly PanelPoint[];
   /** Two readings further apart than this many days are not joined by a line. */
   readonly gapDays: number;
@@ -37,25 +39,32 @@ const GAP_TIMES_MEDIAN = 3;
  */
 export function readingPanels(readings: readonly ReadingRow[], house: HouseUnits): readonly ReadingPanel[] {
   const acid = acidShown(readings);
+  const asBrix = house.gravity === 'Bx' && readings.every(hasBrix);
   const panels: Omit<ReadingPanel, 'gapDays'>[] = [
     {
-      ...{ measure: 'gravity', title: 'Gravity', decimals: house.gravity === 'SG' ? 3 : 1 },
-      unit: house.gravity === 'SG' ? 'SG at 20 °C' : '°Bx at 20 °C',
-      points: pointsOf(readings, (reading) => gravityPoint(reading, house)),
+      ...{ measure: 'gravity', title: 'Gravity', decimals: asBrix ? 1 : 3 },
+      unit: asBrix ? '°Bx at 20 °C' : 'SG at 20 °C',
+      scale: asBrix
+        ? { fromNothing: false, leastSpan: 2, stepsMost: 4, decimalsLeast: 0 }
+        : { fromNothing: false, leastSpan: 0.01, stepsMost: 4, decimalsLeast: 3 },
+      points: pointsOf(readings, (reading) => gravityPoint(reading, asBrix)),
     },
     {
       ...{ measure: 'acidity', title: 'Acidity', decimals: 1 },
+      scale: { fromNothing: true, leastSpan: 2, stepsMost: 4, decimalsLeast: 0 },
       unit: acid === null ? 'g in 100 mL, acid not named' : `g in 100 mL as ${acid} acid`,
       points: pointsOf(readings, (reading) => acidityPoint(reading, acid)),
     },
     {
       ...{ measure: 'ph', title: 'pH', decimals: 2, unit: '' },
+      scale: { fromNothing: false, leastSpan: 0.4, stepsMost: 3, decimalsLeast: 1 },
       points: pointsOf(readings, ({ ph, phMethod }) =>
         ph === null ? null : { y: ph, doubtful: phMethod === null || phMethod === 'meterUnknown' },
       ),
     },
     {
       ...{ measure: 'temperature', title: 'Temperature', decimals: 1 },
+      scale: { fromNothing: false, leastSpan: 6, stepsMost: 3, decimalsLeast: 0 },
       unit: house.temperature === 'C' ? '°C' : '°F',
       points: pointsOf(readings, ({ temperatureCelsius: celsius }) =>
         celsius === null
@@ -111,11 +120,19 @@ function pointsOf(
     .sort((a, b) => a.x - b.x);
 }
 
-function gravityPoint(reading: ReadingRow, house: HouseUnits): Drawn | null {
-  const sg = reading.gravityCorrectedSg ?? reading.gravitySg;
+const gravityOf = (reading: ReadingRow): number | null => reading.gravityCorrectedSg ?? reading.gravitySg;
+
+/** Below water there is no Brix: one such gravity, and the whole panel is told as specific gravity. */
+function hasBrix(reading: ReadingRow): boolean {
+  const sg = gravityOf(reading);
+  return sg === null || gravityToBrix(sg).ok;
+}
+
+function gravityPoint(reading: ReadingRow, asBrix: boolean): Drawn | null {
+  const sg = gravityOf(reading);
   if (sg === null) return null;
   const doubtful = reading.gravityCorrectedSg === null;
-  if (house.gravity === 'SG') return { y: sg, doubtful };
+  if (!asBrix) return { y: sg, doubtful };
   const brix = gravityToBrix(sg);
   return brix.ok ? { y: brix.value, doubtful } : null;
 }

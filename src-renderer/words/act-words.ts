@@ -198,7 +198,7 @@ function batchStarted(act: ActOf<'startBatch'>, vessel: string, rules: Rules): s
   const measured = act.measured === null ? [] : readingPhrases(act.measured, rules);
   const ingredients = act.ingredients.map((ingredient) => ingredientText(ingredient, rules, '', 0));
   const all = [begun, ...measured, ...(ingredients.length === 0 ? [] : [`with ${ingredients.join(', ')}`])];
-  return because(all.join(', '), act.note);
+  return act.note === '' ? all.join(', ') : `${all.join(', ')}. ${act.note}`;
 }
 
 function transferred(act: ActOf<'transfer'>, vessel: (id: string) => string, amount: Amount): string {

@@ -15,11 +15,15 @@ export interface ForesightLine {
 export function sayForesight(foresight: Foresight, rules: HouseRules): readonly ForesightLine[] {
   const f = foresight;
   const acid = (grams: number): string => `${roundedText(grams, 1)}\u00A0%`;
+  const other =
+    rules.gravity === 'SG'
+      ? `${roundedText(f.brix, 1)}\u00A0°Bx`
+      : `${roundedText(f.originalGravitySg, 3)}\u00A0SG`;
   return [
     {
       label: 'Gravity at the start',
       value: sayGravity(f.originalGravitySg, rules),
-      note: `Measured ${sayDate(f.measuredAtMs, rules)}, at 20\u00A0°C; ${roundedText(f.brix, 1)}\u00A0°Bx.`,
+      note: `Measured ${sayDate(f.measuredAtMs, rules)}, at 20\u00A0°C; ${other}.`,
     },
     {
       label: 'Alcohol, theory',

@@ -3,7 +3,10 @@ import { ChartCursor } from '#renderer/cellar-book/chart-cursor.svelte.ts';
 import { readingOn } from './sample-readings.ts';
 
 const readings = [1, 5, 9].map((day) => readingOn(day, { ph: 3 + day / 10 }));
-const pins = [3, 7].map((day, i) => ({ number: i + 1, atMs: readingOn(day, {}).atMs, says: `act ${i + 1}` }));
+const pins = [3, 7].map((day, i) => ({
+  ...{ number: i + 1, says: `act ${i + 1}` },
+  ...{ atMs: readingOn(day, {}).atMs, untilMs: readingOn(day, {}).atMs },
+}));
 const press = (cursor: ChartCursor, ...keys: string[]): boolean[] =>
   keys.map((key) => cursor.heed({ key, ctrlKey: false, metaKey: false, altKey: false }));
 const open = (): ChartCursor =>

@@ -106,7 +106,7 @@ describe('the target across the acidity panel', () => {
 
   test('is the limit of the labelling rule that speaks', () => {
     expect(acidityTarget([verdict('can', 'CAN-02', 5), verdict('labelAsVinegar', 'VIN-01', 4)])).toEqual({
-      ...{ measure: 'acidity', value: 4, label: 'Target 4.0 %, rule VIN-01' },
+      ...{ measure: 'acidity', value: 4, label: 'Target 4.0 %, rule VIN-01', shortLabel: 'Target 4.0 %' },
     });
   });
 

@@ -3,7 +3,7 @@ import { HOUSE_RULES_AT_FIRST } from '#core/contract/house-rules.ts';
 import type { EntryRow } from '#core/contract/ledger.ts';
 import { Act } from '#core/ledger/act.ts';
 import { EntryId } from '#core/ledger/ids.ts';
-import { PINS_MAX, pinsOf } from '#renderer/cellar-book/pins.ts';
+import { PINS_MAX, pinsOf, sayPinDays } from '#renderer/cellar-book/pins.ts';
 import { DAY, idOf } from './sample-readings.ts';
 
 const JAR = idOf(1);
@@ -33,7 +33,7 @@ describe('numbered acts over the charts', () => {
   test('oldest first, numbered from one; notes and struck lines have none', () => {
     const pins = pinsOf(
       [line(20, moved), line(9, noted), line(2, pitched), line(3, pitched, { struck: true })],
-      ALL,
+      { fromMs: START, toMs: START + 60 * DAY },
       HOUSE_RULES_AT_FIRST,
     );
     expect(pins.map(({ number, says }) => [number, says])).toEqual([
@@ -48,13 +48,24 @@ describe('numbered acts over the charts', () => {
     expect(pins[0]?.says).toBe('Pitched Perry yeast, into Jar 2. Jar 2 moved on to Settling.');
   });
 
+  test('acts too close to be told apart on the range share a number, and say from when to when', () => {
+    const close = [line(2, pitched), line(5, moved), line(400, moved)];
+    const pins = pinsOf(close, ALL, HOUSE_RULES_AT_FIRST);
+    expect(pins.map((pin) => [pin.number, sayPinDays(pin)])).toEqual([
+      [1, 'Sep 3 to Sep 6'],
+      [2, 'Oct 6'],
+    ]);
+    const near = { fromMs: START, toMs: START + 10 * DAY };
+    expect(pinsOf(close, near, HOUSE_RULES_AT_FIRST).map(sayPinDays)).toEqual(['Sep 3', 'Sep 6']);
+  });
+
   test('only what lies in the range, and never more than can be told apart', () => {
-    const many = Array.from({ length: 40 }, (_, i) => line(i, moved));
+    const many = Array.from({ length: 40 }, (_, i) => line(i * 30, moved));
     expect(
-      pinsOf(many, { fromMs: START + 5 * DAY, toMs: START + 7 * DAY }, HOUSE_RULES_AT_FIRST),
+      pinsOf(many, { fromMs: START + 50 * DAY, toMs: START + 130 * DAY }, HOUSE_RULES_AT_FIRST),
     ).toHaveLength(3);
-    const newest = pinsOf(many, ALL, HOUSE_RULES_AT_FIRST);
-    expect(newest).toHaveLength(PINS_MAX);
-    expect(newest[PINS_MAX - 1]?.atMs).toBe(START + 39 * DAY);
+    const all = pinsOf(many, { fromMs: START, toMs: START + 40 * 30 * DAY }, HOUSE_RULES_AT_FIRST);
+    expect(all.length).toBeLessThanOrEqual(PINS_MAX);
+    expect(all[all.length - 1]?.untilMs).toBe(START + 39 * 30 * DAY);
   });
 });

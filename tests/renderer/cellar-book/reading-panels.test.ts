@@ -37,6 +37,13 @@ describe('readings as panels over one time axis', () => {
     expect(temperature?.points[0]?.y).toBe(68);
   });
 
+  test('a gravity below water has no Brix, so the whole panel is told as specific gravity', () => {
+    const readings = [1.05, 0.996].map((sg, i) => readingOn(i, { gravitySg: sg, gravityCorrectedSg: sg }));
+    const [gravity] = readingPanels(readings, { volume: 'us', temperature: 'F', gravity: 'Bx' });
+    expect(gravity?.unit).toBe('SG at 20 °C');
+    expect(gravity?.points.map(({ y }) => y)).toEqual([1.05, 0.996]);
+  });
+
   test('one acid named throughout keeps its name; several are counted as acetic', () => {
     const lactic = readingOn(1, { acidityGramsPer100Ml: 1.2, acidityAs: 'lactic' });
     const tartaric = readingOn(2, { acidityGramsPer100Ml: 0.75043, acidityAs: 'tartaric' });
