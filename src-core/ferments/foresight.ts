@@ -103,10 +103,10 @@ function alcoholNow(
   { readings, yeastFromMs, motherFromMs }: ForesightFacts,
   original: Gravity,
 ): number | null {
-  if (yeastFromMs === null) return null;
-  const until = motherFromMs ?? Infinity;
+  // A mother eats alcohol and hides it from the hydrometer, so what was there before it came in is not there now.
+  if (yeastFromMs === null || motherFromMs !== null) return null;
   const latest = gravities(readings)
-    .filter((g) => g.atMs > original.atMs && g.atMs >= yeastFromMs && g.atMs <= until)
+    .filter((g) => g.atMs > original.atMs && g.atMs >= yeastFromMs)
     .at(-1);
   if (latest === undefined) return null;
   const percent = alcoholFromGravities({ originalGravity: original.sg, presentGravity: latest.sg });

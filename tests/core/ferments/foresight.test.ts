@@ -43,8 +43,12 @@ describe('what a must may become', () => {
     expect(seen?.alcoholNowPercent).toBeCloseTo(3.87, 2);
   });
 
-  it('reads no alcohol from a gravity taken after a mother came in', () => {
-    const readings = [reading(0, { gravitySg: 1.04 }), reading(30, { gravitySg: 1.002 })];
+  it('says no alcohol of now once a mother is at work, whatever was read before or after', () => {
+    const readings = [
+      reading(0, { gravitySg: 1.04 }),
+      reading(15, { gravitySg: 1.004 }),
+      reading(30, { gravitySg: 1.002 }),
+    ];
     const seen = foresee({
       ...cider,
       profile: FERMENTS.fruitVinegar,
