@@ -17,6 +17,7 @@ export default defineConfig({
   use: {
     browserName: 'chromium',
     viewport: { width: 1280, height: 800 },
+    actionTimeout: 15_000,
     locale: 'en-GB',
     timezoneId: 'UTC',
     screenshot: 'only-on-failure',

@@ -1,0 +1,126 @@
+import { expect, type Locator, type Page } from '@playwright/test';
+
+/** What a keeper does at the window: everything by the names and words in sight. */
+
+/** A form or message that lies on top of the place, by its title. */
+export function sheet(page: Page, title: string | RegExp): Locator {
+  return page.getByRole('dialog', { name: title });
+}
+
+/** The text field whose label begins with these words. */
+export function field(within: Page | Locator, label: string): Locator {
+  return within.getByRole('textbox', { name: beginsWith(label) });
+}
+
+/** The drop-down or search-and-choose field whose label begins with these words. */
+export function choice(within: Page | Locator, label: string): Locator {
+  return within.getByRole('combobox', { name: beginsWith(label) });
+}
+
+/** One of the choices that lie side by side under a label. */
+export function segment(within: Page | Locator, group: string, option: string | RegExp): Locator {
+  return within.getByRole('group', { name: group }).getByRole('radio', { name: option });
+}
+
+export function press(within: Page | Locator, name: string | RegExp): Promise<void> {
+  return within.getByRole('button', { name }).click();
+}
+
+/** The cell of a vessel or of a free place on the shelf, by the spot its name ends in or by what it says. */
+export function onShelf(page: Page, says: string | RegExp): Locator {
+  return page.getByRole('gridcell', { name: says });
+}
+
+/** The panel beside the shelves. */
+export function sidePanel(page: Page): Locator {
+  return page.getByRole('complementary');
+}
+
+/** Waits until the bar at the foot says that this was done last. */
+export async function seeDone(page: Page, words: string): Promise<void> {
+  await expect(page.getByRole('status').filter({ hasText: said(words) })).toBeVisible();
+}
+
+/** Goes to one of the places named in the rail. */
+export async function goTo(page: Page, place: 'Shelves' | 'Cellar Book' | 'Cultures'): Promise<void> {
+  await page
+    .getByRole('navigation', { name: 'Places' })
+    .getByRole('link', { name: new RegExp(`^${place}`) })
+    .click();
+}
+
+/** Types into fields by their labels. */
+export async function fill(within: Locator, texts: Readonly<Record<string, string>>): Promise<void> {
+  for (const [label, text] of Object.entries(texts)) await field(within, label).fill(text);
+}
+
+/** Types part of a name, a spot or a number into a vessel field and takes the line that says so. */
+export async function chooseVessel(within: Locator, label: string, text: string | RegExp): Promise<void> {
+  const box = choice(within, label);
+  await box.click();
+  if (typeof text === 'string') await box.fill(text);
+  await within.getByRole('option', { name: text }).filter({ visible: true }).first().click();
+}
+
+/** Takes the first line of a drop-down that reads so. */
+export async function choose(within: Locator, label: string, says: RegExp): Promise<void> {
+  const line = choice(within, label).getByRole('option', { name: says }).first();
+  await choice(within, label).selectOption(await line.innerText());
+}
+
+/** Presses the act of a form and waits until the form is gone, which means that it is written. */
+export async function carryOut(form: Locator, act: string | RegExp): Promise<void> {
+  await press(form, act);
+  await expect(form).toBeHidden();
+}
+
+/** Fills in the first page and begins a cellar with its shelves. */
+export async function beginCellar(
+  page: Page,
+  given: { readonly name?: string; readonly shelves?: number; readonly positions?: number } = {},
+): Promise<void> {
+  await expect(page.getByRole('heading', { name: 'Start a cellar' })).toBeVisible();
+  if (given.name !== undefined) await field(page, 'What it is called').fill(given.name);
+  await field(page, 'Shelves').fill(String(given.shelves ?? 3));
+  await field(page, 'Places on each').fill(String(given.positions ?? 8));
+  await press(page, 'Start the cellar');
+  await expect(page.getByRole('grid', { name: 'Shelves, grouped by place' })).toBeVisible();
+}
+
+/** A vessel as a keeper describes it to the form; what is left out stays as the form suggests it. */
+export interface VesselWords {
+  readonly shape?: string;
+  readonly holds?: string;
+  readonly closedBy?: string;
+  readonly name?: string;
+}
+
+/** Puts a vessel on the free place with this code, such as `A1`. */
+export async function putVessel(page: Page, spot: string, given: VesselWords): Promise<void> {
+  await onShelf(page, new RegExp(`^${spot}, free`)).click();
+  const form = sheet(page, 'Add a vessel');
+  if (given.shape !== undefined) await form.getByRole('radio', { name: given.shape }).check();
+  if (given.holds !== undefined) await field(form, 'Holds, brim full').fill(given.holds);
+  if (given.closedBy !== undefined) await segment(form, 'Closed by', given.closedBy).check();
+  if (given.name !== undefined) await field(form, 'Name of its own').fill(given.name);
+  await carryOut(form, 'Add it');
+}
+
+/** Presses a vessel on the shelf, so that the side panel tells of it. */
+export async function chooseOnShelf(page: Page, says: string | RegExp): Promise<Locator> {
+  await onShelf(page, says).click();
+  return sidePanel(page);
+}
+
+/** Matches a sentence wherever it stands: `…` is anything between, and a space may be one that does not break. */
+export function said(words: string): RegExp {
+  return new RegExp(literally(words).replaceAll('…', '.*').replaceAll(' ', '\\s'));
+}
+
+function beginsWith(label: string): RegExp {
+  return new RegExp(`^${literally(label)}`);
+}
+
+function literally(text: string): string {
+  return text.replaceAll(/[.*+?^${}()|[\]\\]/g, '\\$&');
+}
