@@ -1,6 +1,4 @@
-import type { SafetyFacts } from './facts.ts';
 import { compareWithLimit } from './limit.ts';
-import { inspectNewest, type Inspection } from './measurement.ts';
 import {
   cautionBecause,
   doNotBecause,
@@ -9,6 +7,7 @@ import {
   type Answer,
   type Limit,
   type Numbers,
+  type RuleContext,
 } from './rule.ts';
 
 /**
@@ -16,19 +15,10 @@ import {
  * straddling gives `unknown_measure_first`; on the unsafe side `do_not`. A calculated number that would be clear gives
  * `calculated_only`, or a caution when the label is only for the keeper's own shelf.
  */
-export function checkLimit(limit: Limit, facts: SafetyFacts, ownUseMayBeCalculated: boolean): Answer {
-  return answerFor(limit, inspectNewest(limit.quantity, facts), facts, ownUseMayBeCalculated);
-}
-
-function answerFor(
-  limit: Limit,
-  inspection: Inspection,
-  facts: SafetyFacts,
-  ownUseMayBeCalculated: boolean,
-): Answer {
-  const { usable, measurement, worst } = inspection;
+export function checkLimit(limit: Limit, context: RuleContext, ownUseMayBeCalculated = false): Answer {
+  const { usable, measurement, worst } = context.inspect(limit.quantity);
   if (usable === null || measurement === null) {
-    return unknownBecause(worst.reason, limit.quantity, {
+    return unknownBecause(worst.reason, worst.measureNext?.quantity ?? limit.quantity, {
       ...worst.numbers,
       limit: limit.value,
       unit: limit.unit,
@@ -48,24 +38,14 @@ function answerFor(
       return unknownBecause('straddles', limit.quantity, numbers);
     case 'clear':
       if (measurement.provenance !== 'calculated') return okBecause(numbers);
-      return ownUseMayBeCalculated && facts.labelAudience === 'own'
+      return ownUseMayBeCalculated && context.facts.labelAudience === 'own'
         ? cautionBecause('own_use_about', numbers)
         : unknownBecause('calculated_only', limit.quantity, numbers);
   }
 }
 
-/** Every reason that {@link checkLimit} can give. */
-export const LIMIT_REASONS = [
-  'met',
-  'missing',
-  'stale_event',
-  'stale_age',
-  'basis',
-  'method',
-  'implausible',
-  'guessed',
-  'readings_disagree',
-  'straddles',
-  'wrong_side',
-  'calculated_only',
-] as const;
+/**
+ * The reasons that {@link checkLimit} gives of itself. Besides them it hands on whatever reason withheld the number, which
+ * follows from the measurement rules of the book.
+ */
+export const LIMIT_REASONS = ['met', 'missing', 'straddles', 'wrong_side', 'calculated_only'] as const;

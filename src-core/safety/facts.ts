@@ -1,5 +1,6 @@
 import type { EpochMs } from '../base/ports.ts';
 import type { Acid } from '../quantities/understood.ts';
+import type { FactsOfUses } from './facts-of-uses.ts';
 import type { Method } from '../quantities/uncertainty.ts';
 
 /** What a measurement is of. Sulfite is total SO2. */
@@ -19,6 +20,20 @@ interface AnyMeasurement {
   readonly takenAtMs: EpochMs;
 }
 
+/** How a titration was done, for rule MEAS-06. Null where it was not written down. */
+export interface TitrationRecord {
+  /** mol/L of the sodium hydroxide. */
+  readonly normality: number | null;
+  readonly baseCheckedAtMs: EpochMs | null;
+  readonly baseBoughtAtMs: EpochMs | null;
+  /** A new bottle, sealed until this titration and in date. */
+  readonly baseNewlyOpened: boolean | null;
+  readonly endPoint: 'colour' | 'meter' | null;
+  readonly darkSample: boolean | null;
+  readonly fizzySample: boolean | null;
+  readonly degassed: boolean | null;
+}
+
 export interface AcidityMeasurement extends AnyMeasurement {
   readonly quantity: 'acidity';
   /** The acid the titration was counted as. Null when nobody wrote it down. */
@@ -27,10 +42,19 @@ export interface AcidityMeasurement extends AnyMeasurement {
   readonly basis: 'w/v' | 'w/w' | null;
   /** The fruit's own acid, counted as acetic, g/100 mL; null when it was not measured. */
   readonly fixedAcidGramsPer100Ml: number | null;
+  readonly titration?: TitrationRecord | null;
 }
 
 export interface OtherMeasurement extends AnyMeasurement {
   readonly quantity: Exclude<Quantity, 'acidity'>;
+  /** Of a pH: where the sample was taken, for rule MEAS-12. */
+  readonly sampleFrom?: 'brine' | 'blended' | 'surface' | 'bottle' | null;
+  /** Of a pH of brined solids: solids and brine were found the same within 0.1, long enough after packing. */
+  readonly equilibriumShown?: boolean | null;
+  /** Of a gravity: whether it was brought to the instrument's own temperature, for rule MEAS-14. */
+  readonly temperatureCorrected?: boolean | null;
+  /** Of a gravity: degrees between the sample and the instrument's own temperature. */
+  readonly degreesOff?: number | null;
 }
 
 /** A number as it was taken from one vessel, with all that decides whether it may be used. */
@@ -70,7 +94,7 @@ export type Jurisdiction = 'us' | 'eu' | 'uk' | 'ca' | 'de' | 'fr' | 'anz';
  * All that is known of one vessel when a verdict is asked for. Null means not known, which never helps: a rule that
  * needs the fact answers that it must be found out first.
  */
-export interface SafetyFacts {
+export interface SafetyFacts extends FactsOfUses {
   readonly nowMs: EpochMs;
   readonly measurements: readonly Measurement[];
   readonly compositionEvents: readonly CompositionEvent[];

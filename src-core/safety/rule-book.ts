@@ -1,12 +1,83 @@
-import { sayKeyOf, type Rule } from './rule.ts';
-import { CANNING_RULES } from './rules/canning.ts';
-import { MEASUREMENT_RULES } from './rules/measurement.ts';
-import { VINEGAR_RULES } from './rules/vinegar.ts';
+import { sayKeyOf, type Reason, type Rule, type RuleBook } from './rule.ts';
+import { BRINED_VEGETABLE_RULES } from './rules/brined-vegetables.ts';
+import { CANNING_RULES, FIRST_CANNING_RULES } from './rules/canning.ts';
+import { CLEANING_RULES } from './rules/cleaning.ts';
+import { DRINK_RULES } from './rules/drinks.ts';
+import { FRUIT_RULES } from './rules/fruit.ts';
+import { GAS_RULES } from './rules/gas.ts';
+import { GROWTH_RULES } from './rules/growths.ts';
+import { HOUSE_LAW_RULES } from './rules/house-law.ts';
+import { INFUSION_RULES } from './rules/infusions.ts';
+import { KOMBUCHA_RULES } from './rules/kombucha.ts';
+import { MATERIAL_RULES } from './rules/materials.ts';
+import { FIRST_MEASUREMENT_RULES, MEASUREMENT_RULES } from './rules/measurement.ts';
+import { PRESSURE_RULES } from './rules/pressure.ts';
+import { STABILISING_RULES } from './rules/stabilising.ts';
+import { STRENGTH_RULES } from './rules/strength.ts';
+import { FIRST_VINEGAR_RULES, VINEGAR_RULES } from './rules/vinegar.ts';
 
-/** Every rule that speaks to a use. Their order is the order of the rules' numbers; the verdict is sorted by itself. */
-export const RULES: readonly Rule[] = [...VINEGAR_RULES, ...CANNING_RULES];
+/**
+ * The rules that the program speaks by where every answer has its sentence: names and strength of vinegar, canning, and what any
+ * number must pass.
+ */
+export const FIRST_BOOK: RuleBook = {
+  rules: [...FIRST_VINEGAR_RULES, ...FIRST_CANNING_RULES],
+  measurementRules: FIRST_MEASUREMENT_RULES,
+};
 
-/** The wording key of every answer that any rule can give, an engine fault included. */
-export const ALL_SAY_KEYS: readonly string[] = [...RULES, ...MEASUREMENT_RULES].flatMap((rule) =>
-  [...rule.reasons, 'engine_fault' as const].map((reason) => sayKeyOf(rule.id, reason)),
-);
+/** All 89 rules. */
+export const WHOLE_BOOK: RuleBook = {
+  rules: [
+    ...VINEGAR_RULES,
+    ...STRENGTH_RULES,
+    ...CANNING_RULES,
+    ...INFUSION_RULES,
+    ...BRINED_VEGETABLE_RULES,
+    ...KOMBUCHA_RULES,
+    ...FRUIT_RULES,
+    ...DRINK_RULES,
+    ...HOUSE_LAW_RULES,
+    ...PRESSURE_RULES,
+    ...GAS_RULES,
+    ...MATERIAL_RULES,
+    ...CLEANING_RULES,
+    ...GROWTH_RULES,
+    ...STABILISING_RULES,
+  ],
+  measurementRules: MEASUREMENT_RULES,
+};
+
+/** Every rule that speaks to a use, of the whole book. */
+export const RULES: readonly Rule[] = WHOLE_BOOK.rules;
+
+/** Reasons for which a measurement rule withholds a number; a rule that needs the number hands them on. */
+const WITHHOLDING: ReadonlySet<Reason> = new Set<Reason>([
+  'stale_event',
+  'stale_age',
+  'basis',
+  'method',
+  'uncalibrated',
+  'implausible',
+  'guessed',
+  'not_equilibrium',
+  'readings_disagree',
+]);
+
+/** The wording key of every answer that any rule of a book can give, an engine fault included. */
+export function sayKeysOf(book: RuleBook): readonly string[] {
+  const withheld = book.measurementRules.flatMap(({ reasons }) => reasons).filter((r) => WITHHOLDING.has(r));
+  const spoken = [
+    ...book.rules.map(({ id, needs, reasons }) => ({
+      id,
+      reasons: needs.length > 0 ? [...reasons, ...withheld] : reasons,
+    })),
+    ...book.measurementRules,
+  ];
+  const keys = spoken.flatMap(({ id, reasons }) =>
+    [...reasons, 'engine_fault' as const].map((reason) => sayKeyOf(id, reason)),
+  );
+  return [...new Set(keys)];
+}
+
+/** The wording keys of the first book. */
+export const ALL_SAY_KEYS: readonly string[] = sayKeysOf(FIRST_BOOK);

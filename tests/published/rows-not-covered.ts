@@ -6,5 +6,4 @@ export const ROWS_NOT_COVERED: Readonly<Record<string, string>> = {
   'MIX-ABV-100-50-0-50': MISPRINTED,
   'MIX-ABV-14-1-0-1': MISPRINTED,
   'MIX-ABV-95-10-0-90': MISPRINTED,
-  'BRINE-LIMIT': 'The rule for brined vegetables is not in the book yet.',
 };

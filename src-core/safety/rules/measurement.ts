@@ -1,51 +1,145 @@
-import type { Reason, Evidence } from '../rule.ts';
-import type { SourceId } from '../sources.ts';
+import {
+  agreesWithItsTwin,
+  hasUncertainty,
+  isAfterLastChange,
+  isCalibratedMeter,
+  isCountedAsAcetic,
+  isEquilibrium,
+  isFineEnoughForPh,
+  isInRange,
+  isMeasured,
+  isSoundGravity,
+  isSoundTitration,
+  isWithinCeiling,
+  isYoungEnough,
+  OLD_BASE_RELATIVE_UNCERTAINTY,
+  UNCORRECTED_GRAVITY_UNCERTAINTY,
+  WEEK_OLD_CALIBRATION_UNCERTAINTY,
+} from '../measurement.ts';
+import type { MeasurementRule } from '../rule.ts';
 
-/** A rule that decides whether a number may be used at all. It speaks through the inspection of a measurement. */
-export interface MeasurementRule {
-  readonly id: string;
-  readonly reasons: readonly Reason[];
-  readonly sourceIds: readonly SourceId[];
-  readonly evidence: readonly Evidence[];
-}
-
-/** Rules MEAS-01 to MEAS-05, 09 and 13. The arithmetic is in `measurement.ts` and `limit.ts`. */
-export const MEASUREMENT_RULES: readonly MeasurementRule[] = [
+/** Rules MEAS-01 to MEAS-05, 09 and 13: what any number must pass. The arithmetic is in `measurement.ts` and `limit.ts`. */
+export const FIRST_MEASUREMENT_RULES: readonly MeasurementRule[] = [
+  {
+    id: 'MEAS-09',
+    quantities: 'every',
+    reasons: ['met', 'implausible'],
+    sourceIds: ['POLICY'],
+    evidence: ['policy'],
+    check: isInRange,
+  },
   {
     id: 'MEAS-01',
+    quantities: 'every',
     reasons: ['met', 'straddles', 'readings_disagree'],
     sourceIds: ['POLICY', 'S17'],
     evidence: ['policy'],
+    check: agreesWithItsTwin,
   },
   {
     id: 'MEAS-02',
+    quantities: 'every',
     reasons: ['met', 'default_uncertainty', 'method'],
     sourceIds: ['POLICY'],
     evidence: ['policy'],
+    check: hasUncertainty,
   },
   {
     id: 'MEAS-03',
+    quantities: ['acidity', 'pH', 'gravity', 'alcohol', 'salt', 'sulfite', 'temperature'],
     reasons: ['met', 'stale_event'],
     sourceIds: ['POLICY', 'S4'],
     evidence: ['policy', 'seen'],
+    check: isAfterLastChange,
   },
   {
     id: 'MEAS-04',
+    quantities: 'every',
     reasons: ['met', 'ageing', 'stale_age'],
     sourceIds: ['S24', 'POLICY', 'COMMON'],
     evidence: ['seen', 'policy', 'common practice'],
+    check: isYoungEnough,
   },
   {
     id: 'MEAS-05',
+    quantities: ['acidity'],
     reasons: ['met', 'converted', 'fixed_acid_unknown', 'basis'],
     sourceIds: ['S29', 'CHEM'],
     evidence: ['seen'],
+    check: isCountedAsAcetic,
   },
-  { id: 'MEAS-09', reasons: ['met', 'implausible'], sourceIds: ['POLICY'], evidence: ['policy'] },
   {
     id: 'MEAS-13',
+    quantities: 'every',
     reasons: ['met', 'calculated_only', 'guessed'],
     sourceIds: ['POLICY'],
     evidence: ['policy'],
+    check: isMeasured,
   },
 ];
+
+/** Rules MEAS-06 to 08, 10 to 12 and 14: what a titration, a pH and a gravity must pass besides. */
+export const METHOD_RULES: readonly MeasurementRule[] = [
+  {
+    id: 'MEAS-06',
+    quantities: ['acidity'],
+    reasons: ['met', 'widened', 'method', 'uncalibrated'],
+    sourceIds: ['S29', 'S30', 'S31', 'S32'],
+    evidence: ['seen'],
+    check: isSoundTitration,
+    widen: ({ value, uncertainty }) => Math.max(uncertainty, Math.abs(value) * OLD_BASE_RELATIVE_UNCERTAINTY),
+  },
+  {
+    id: 'MEAS-07',
+    quantities: ['pH'],
+    reasons: ['met', 'method'],
+    sourceIds: ['S17'],
+    evidence: ['seen'],
+    check: isFineEnoughForPh,
+  },
+  {
+    id: 'MEAS-08',
+    quantities: ['pH'],
+    reasons: ['met', 'widened', 'uncalibrated'],
+    sourceIds: ['S24', 'POLICY'],
+    evidence: ['seen', 'policy'],
+    check: isCalibratedMeter,
+    widen: ({ uncertainty }) => Math.max(uncertainty, WEEK_OLD_CALIBRATION_UNCERTAINTY),
+  },
+  {
+    id: 'MEAS-10',
+    quantities: ['acidity'],
+    reasons: ['met', 'condition', 'implausible'],
+    sourceIds: ['CHEM', 'POLICY'],
+    evidence: ['policy'],
+    check: isWithinCeiling,
+  },
+  {
+    id: 'MEAS-11',
+    quantities: ['acidity'],
+    reasons: ['met', 'missing'],
+    sourceIds: ['S1', 'S15'],
+    evidence: ['seen'],
+    // An acidity is there, so nothing stands in for it; the inspection itself speaks where only a pH is.
+    check: () => null,
+  },
+  {
+    id: 'MEAS-12',
+    quantities: ['pH'],
+    reasons: ['met', 'not_equilibrium'],
+    sourceIds: ['S18', 'S16', 'POLICY'],
+    evidence: ['seen', 'policy'],
+    check: isEquilibrium,
+  },
+  {
+    id: 'MEAS-14',
+    quantities: ['gravity'],
+    reasons: ['met', 'widened', 'method'],
+    sourceIds: ['S57', 'S58'],
+    evidence: ['seen'],
+    check: isSoundGravity,
+    widen: ({ uncertainty }) => uncertainty + UNCORRECTED_GRAVITY_UNCERTAINTY,
+  },
+];
+
+export const MEASUREMENT_RULES: readonly MeasurementRule[] = [...FIRST_MEASUREMENT_RULES, ...METHOD_RULES];

@@ -1,36 +1,33 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { evaluate, evaluateWith } from '#core/safety/evaluate.ts';
+import { evaluate } from '#core/safety/evaluate.ts';
 import type { AcidityMeasurement, EventKind, SafetyFacts } from '#core/safety/facts.ts';
-import { ALL_SAY_KEYS, RULES } from '#core/safety/rule-book.ts';
-import { okBecause, type Rule, type Use } from '#core/safety/rule.ts';
+import { ALL_SAY_KEYS, FIRST_BOOK, WHOLE_BOOK } from '#core/safety/rule-book.ts';
+import { defineRule, okBecause, type Rule, type Use } from '#core/safety/rule.ts';
 import { SOURCES } from '#core/safety/sources.ts';
 import { acidity, DAY, facts, NOW } from './given.ts';
 
 describe('the evaluator', () => {
-  const met: Rule = {
-    id: 'TST-01',
-    kind: 'safety',
-    uses: ['keep'],
-    needs: [],
-    limit: null,
+  const met: Rule = defineRule({
+    id: 'CAN-02',
+    uses: ['can'],
     reasons: ['met'],
     sourceIds: ['POLICY'],
     evidence: ['policy'],
-    mayBeOverruled: true,
-    applies: () => 'yes',
     check: () => okBecause({}),
-  };
+  });
+  const bookOf = (...rules: readonly Rule[]) => ({ ...FIRST_BOOK, rules });
 
   it('never clears a use that no rule covers', () => {
-    expect(evaluateWith([], 'keep', facts())).toEqual({
+    expect(evaluate('keep', facts(), bookOf())).toEqual({
       use: 'keep',
       word: 'notKnown',
       worst: 'unknown_measure_first',
       findings: [],
       measureNext: null,
     });
-    expect(evaluateWith([met], 'can', facts()).word).toBe('notKnown');
+    expect(evaluate('keep', facts(), bookOf(met)).word).toBe('notKnown');
+    expect(evaluate('can', facts(), bookOf(met)).word).toBe('meetsTheRule');
   });
   it('turns a fault in a rule into not known, and still runs the others', () => {
     const faulty: Rule = {
@@ -40,7 +37,7 @@ describe('the evaluator', () => {
         throw new Error('a bug');
       },
     };
-    const verdict = evaluateWith([met, faulty], 'keep', facts());
+    const verdict = evaluate('can', facts(), bookOf(met, faulty));
     expect(verdict).toMatchObject({ word: 'notKnown', worst: 'unknown_measure_first' });
     expect(verdict.findings).toHaveLength(2);
     expect(verdict.findings[0]).toMatchObject({ ruleId: 'TST-02', reason: 'engine_fault' });
@@ -52,11 +49,25 @@ describe('the evaluator', () => {
         throw new Error('a bug');
       },
     };
-    expect(evaluateWith([faulty], 'keep', facts()).word).toBe('notKnown');
+    expect(evaluate('can', facts(), bookOf(faulty)).word).toBe('notKnown');
+  });
+  it('never clears a use whose cornerstone did not speak', () => {
+    const other = { ...met, id: 'TST-01' };
+    expect(evaluate('can', facts(), bookOf(other))).toMatchObject({
+      word: 'notKnown',
+      worst: 'unknown_measure_first',
+    });
+  });
+  it('asks for the product of a use that depends on it', () => {
+    expect(evaluate('drink', facts(), WHOLE_BOOK)).toMatchObject({ word: 'notKnown' });
+    expect(evaluate('sealInBottle', facts({ product: null }), WHOLE_BOOK).measureNext).toEqual({
+      quantity: 'product',
+      why: 'missing',
+    });
   });
   it('does not let a rule clear when it may not apply', () => {
     const perhaps: Rule = { ...met, applies: () => 'unknown' };
-    expect(evaluateWith([perhaps], 'keep', facts()).word).toBe('notKnown');
+    expect(evaluate('can', facts(), bookOf(perhaps)).word).toBe('notKnown');
   });
   it('returns every rule that spoke, worst first', () => {
     const verdict = evaluate('labelAsVinegar', facts({ addedWater: null, measurements: [acidity(3)] }));
@@ -216,8 +227,9 @@ describe('random facts', () => {
 
 describe('the book of rules', () => {
   it('has one rule for each id, each with a source and a listed reason', () => {
-    expect(new Set(RULES.map(({ id }) => id)).size).toBe(RULES.length);
-    for (const rule of RULES) {
+    const { rules } = FIRST_BOOK;
+    expect(new Set(rules.map(({ id }) => id)).size).toBe(rules.length);
+    for (const rule of rules) {
       expect(rule.sourceIds.length, rule.id).toBeGreaterThan(0);
       expect(rule.reasons.length, rule.id).toBeGreaterThan(0);
     }

@@ -1,11 +1,16 @@
 import { describe, expect, it } from 'vitest';
-import { inspectNewest } from '#core/safety/measurement.ts';
+import { inspectNewest } from '#core/safety/inspect.ts';
+import { FIRST_MEASUREMENT_RULES as RULES } from '#core/safety/rules/measurement.ts';
 import type { EventKind, Measurement } from '#core/safety/facts.ts';
 import { acidity, DAY, event, facts, HOUR, NOW, other } from './given.ts';
 
 function answer(ruleId: string, measurement: Measurement, change: Parameters<typeof facts>[0] = {}) {
-  const inspection = inspectNewest(measurement.quantity, facts({ measurements: [measurement], ...change }));
-  const found = inspection.answers.find((spoken) => spoken.ruleId === ruleId)?.answer;
+  const inspection = inspectNewest(
+    measurement.quantity,
+    facts({ measurements: [measurement], ...change }),
+    RULES,
+  );
+  const found = inspection.answers.find(({ rule }) => rule.id === ruleId)?.answer;
   return {
     verdict: found?.verdict,
     reason: found?.reason,
@@ -177,6 +182,7 @@ describe('two readings of one thing', () => {
     inspectNewest(
       'acidity',
       facts({ measurements: [acidity(first, { takenAtMs: NOW - HOUR - apartMs }), acidity(second)] }),
+      RULES,
     );
   it('the newest counts when they agree within their combined error', () => {
     expect(pair(5, 5.25, HOUR).usable?.value).toBe(5.25);
@@ -193,9 +199,9 @@ describe('two readings of one thing', () => {
   it('nor is one from before a change', () => {
     const measurements = [acidity(6, { takenAtMs: NOW - 4 * HOUR }), acidity(5)];
     const watered = facts({ measurements, compositionEvents: [event('addWater', NOW - 2 * HOUR)] });
-    expect(inspectNewest('acidity', watered).usable?.value).toBe(5);
+    expect(inspectNewest('acidity', watered, RULES).usable?.value).toBe(5);
   });
   it('nothing measured is missing', () => {
-    expect(inspectNewest('acidity', facts()).worst).toMatchObject({ reason: 'missing' });
+    expect(inspectNewest('acidity', facts(), RULES).worst).toMatchObject({ reason: 'missing' });
   });
 });
