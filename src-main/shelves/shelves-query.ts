@@ -3,7 +3,7 @@ import type { z } from 'zod';
 import type { Grouping, Place, ShelfGroup, ShelfOverview, ShelfRow, Today } from '#core/contract/shelves.ts';
 import { DUE_GROUPS } from '#core/contract/shelves.ts';
 import type { Silhouette, Stage } from '#core/ledger/stage.ts';
-import { STAGES } from '#core/ledger/stage.ts';
+import { SILHOUETTES, STAGES } from '#core/ledger/stage.ts';
 import { likeAnywhere } from '../find/fold-for-search.ts';
 
 type Day = z.infer<typeof Today>;
@@ -43,22 +43,26 @@ const DUE_WHERE = {
   nothing: 'due_ideal_ms IS NULL',
 } as const;
 export const UNPLACED = 'unplaced';
+/** The largest capacity of each silhouette, one column a silhouette. */
+const TALLEST_SQL = SILHOUETTES.map(
+  (silhouette) => `MAX(CASE silhouette WHEN '${silhouette}' THEN capacity_ul END) AS "${silhouette}"`,
+).join(', ');
 
 const bounds = ({ startMs, endMs }: Day) => ({ startMs, endMs, weekMs: endMs + WEEK_MS });
 const shown = (rows: unknown[]): ShelfRow[] => rows.map((row) => JSON.parse(row as string) as ShelfRow);
 
 export function openShelvesQuery(sqlite: Database): ShelvesQuery {
   const prepare = (sql: string) => sqlite.prepare(sql);
-  const tally = (keySql: string) =>
+  const tally = (keySql: string, groupSql = keySql) =>
     prepare(
-      `SELECT ${keySql} AS key, silhouette, COUNT(*) AS vesselCount, SUM(in_use) AS inUse,
-         SUM(due_ideal_ms < @endMs) AS dueCount, SUM(due_latest_ms < @startMs) AS lateCount,
-         MAX(capacity_ul) AS capacityUl
-       FROM shelf_row GROUP BY 1, 2`,
+      `SELECT ${keySql} AS key, COUNT(*) AS vesselCount, SUM(in_use) AS inUse,
+         SUM(due_ideal_ms < @endMs) AS dueCount, SUM(due_latest_ms < @startMs) AS lateCount, ${TALLEST_SQL}
+       FROM shelf_row GROUP BY ${groupSql}`,
     );
   const tallies = {
-    place: tally(`COALESCE(shelf_id, '${UNPLACED}')`),
-    stage: tally('stage'),
+    // By the bare column, so that the rows come in the order of their index and nothing is sorted.
+    place: tally(`COALESCE(shelf_id, '${UNPLACED}')`, 'shelf_id'),
+    stage: tally('stage', 'stage_rank'),
     due: tally(DUE_GROUP_SQL.replaceAll('@weekMs', '(@endMs + 604800000)')),
   };
   const stageCounts = prepare('SELECT stage, COUNT(*) AS n FROM shelf_row GROUP BY stage_rank');
@@ -156,14 +160,12 @@ export function openShelvesQuery(sqlite: Database): ShelvesQuery {
   };
 }
 
-interface Tally {
+interface Tally extends Readonly<Record<Silhouette, number | null>> {
   readonly key: string;
-  readonly silhouette: Silhouette;
   readonly vesselCount: number;
   readonly inUse: number;
   readonly dueCount: number | null;
   readonly lateCount: number | null;
-  readonly capacityUl: number;
 }
 type ShelfNames = Pick<ShelfGroup, 'key' | 'placeName' | 'shelfName' | 'letter' | 'positions'>;
 
@@ -175,26 +177,28 @@ function named(grouping: Grouping, tallied: readonly Tally[], shelves: readonly 
     letter: null,
     positions: null,
   });
-  const has = (key: string): boolean => tallied.some((t) => t.key === key);
+  const byKey = new Map(tallied.map((tally) => [tally.key, tally]));
+  const has = (key: string): boolean => byKey.has(key);
   switch (grouping) {
     case 'place':
       // Every shelf is drawn, empty ones too; what stands nowhere comes last.
-      return [...shelves, ...(has(UNPLACED) ? [unnamed(UNPLACED)] : [])].map((s) => counted(s, tallied));
+      return [...shelves, ...(has(UNPLACED) ? [unnamed(UNPLACED)] : [])].map((s) => counted(s, byKey));
     case 'stage':
-      return STAGES.filter(has).map((stage) => counted(unnamed(stage), tallied));
+      return STAGES.filter(has).map((stage) => counted(unnamed(stage), byKey));
     case 'due':
-      return DUE_GROUPS.filter(has).map((group) => counted(unnamed(group), tallied));
+      return DUE_GROUPS.filter(has).map((group) => counted(unnamed(group), byKey));
   }
 }
 
-function counted(names: ShelfNames, tallied: readonly Tally[]): ShelfGroup {
-  const here = tallied.filter((t) => t.key === names.key);
+function counted(names: ShelfNames, byKey: ReadonlyMap<string, Tally>): ShelfGroup {
+  const tally = byKey.get(names.key);
   return {
     ...names,
-    vesselCount: here.reduce((n, t) => n + t.vesselCount, 0),
-    inUse: here.reduce((n, t) => n + t.inUse, 0),
-    dueCount: here.reduce((n, t) => n + (t.dueCount ?? 0), 0),
-    tallest: here.map(({ silhouette, capacityUl }) => ({ silhouette, capacityUl })),
+    ...{ vesselCount: tally?.vesselCount ?? 0, inUse: tally?.inUse ?? 0, dueCount: tally?.dueCount ?? 0 },
+    tallest: SILHOUETTES.flatMap((silhouette) => {
+      const capacityUl = tally?.[silhouette] ?? null;
+      return capacityUl === null ? [] : [{ silhouette, capacityUl }];
+    }),
   };
 }
 
