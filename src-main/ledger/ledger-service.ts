@@ -75,7 +75,10 @@ export function openLedgerService(session: CellarSession): LedgerService {
     const affected = new Set([...affectedBefore, ...projector.affectedVessels(changes)]);
     const projected = projector.refresh([...affected]);
     const stored: StoredEntry = { ...entry, sequence };
-    return ok({ entry: rows.of(stored), ...projected, undoState: undoState() });
+    const row = rows.of(stored);
+    // An act is itself what Undo takes back next, and leaves nothing to redo; only after an undo must the book be asked.
+    const isNewest = act.kind !== 'reverse' || act.how === 'strike';
+    return ok({ entry: row, ...projected, undoState: isNewest ? { undo: row, redo: null } : undoState() });
   };
 
   const inOneTransaction = (
