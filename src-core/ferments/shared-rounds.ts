@@ -1,4 +1,4 @@
-import type { Round } from './ferment.ts';
+import type { Round } from '../schedule/round.ts';
 
 /**
  * Rounds most ferments share. Intervals are common practice, no source, unless the line says otherwise; the

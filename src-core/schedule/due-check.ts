@@ -1,4 +1,4 @@
-import type { DueAct, DueReason, FermentProfile, Round } from '../ferments/ferment.ts';
+import type { DueAct, DueReason, Round, RoundPlan } from './round.ts';
 import type { Closure, FilledStage } from '../ledger/stage.ts';
 import { closureConcern } from './closure-concern.ts';
 
@@ -13,7 +13,7 @@ export interface DueWindow {
 
 /** What the schedule needs to know of one standing liquid; no clock: what is due follows from the book alone. */
 export interface StandingFacts {
-  readonly profile: FermentProfile;
+  readonly profile: RoundPlan;
   readonly stage: FilledStage;
   readonly stageSinceMs: number;
   readonly closure: Closure;

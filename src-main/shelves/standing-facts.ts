@@ -1,4 +1,4 @@
-import type { DueAct } from '#core/ferments/ferment.ts';
+import type { DueAct } from '#core/schedule/round.ts';
 import { acidityAsAcetic, correctedGravity } from '#core/ferments/interpret-reading.ts';
 import { FERMENTS } from '#core/ferments/registry.ts';
 import type { BatchRecord, FillRecord, ReadingRecord, VesselRecord } from '#core/ledger/records.ts';
