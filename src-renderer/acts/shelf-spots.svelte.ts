@@ -14,7 +14,7 @@ export class ShelfSpots {
   options = $derived(
     (this.places ?? []).flatMap((place) =>
       place.shelves.map((shelf) => ({
-        value: shelf.shelfId as string,
+        value: shelf.shelfId,
         label: `${shelf.letter}, ${shelf.name} (${place.name})${shelf.firstFree === null ? ', full' : ''}`,
       })),
     ),

@@ -124,7 +124,7 @@ describe('every error of a typed quantity has its words', () => {
   const wrong = (kind: QuantityKind, text: string): QuantityError => {
     const read = parseQuantity(kind, text, METRIC_HOUSE);
     if (read.ok) throw new Error(`${text} was understood`);
-    return read.error as QuantityError;
+    return read.error;
   };
   const EXAMPLES: Record<QuantityError['type'], [QuantityKind, string, RegExp, readonly string[]]> = {
     Empty: ['gravity', ' ', /Type a gravity, for instance 1\.048/, []],
