@@ -5,7 +5,7 @@ import { isDefinedError, safe } from '@orpc/client';
 import { client } from '../backend/call.ts';
 import { faults } from '../cellar/faults.svelte.ts';
 
-const DAYS_AT_ONCE = 20;
+const DAYS_AT_ONCE = 10;
 
 /** The cultures of the cellar, and the one whose lines are shown. */
 export class CulturesState {
