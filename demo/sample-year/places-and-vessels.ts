@@ -23,7 +23,7 @@ export const placesAndVessels: readonly Visit[] = [
     '2025-12-01 08:30',
     place('Pantry', 'North wall, 17 to 21 °C, beside the kitchen.'),
     place('Cellar', 'Under the mill floor, 9 °C in winter and 16 °C in August.'),
-    shelf('Pantry', A, 10),
+    shelf('Pantry', A, 8),
     shelf('Pantry', B, 8),
     shelf('Cellar', C, 20),
     shelf('Cellar', D, 6),
@@ -41,8 +41,8 @@ export const placesAndVessels: readonly Visit[] = [
     vessel('flask', { as: 'flask', holds: '1 L', closed: 'airlock', at: [A, 6] }),
     vessel('long bottle 1', { as: 'bottle', holds: '750 ml', closed: 'cork', at: [A, 7] }),
     vessel('long bottle 2', { as: 'bottle', holds: '750 ml', closed: 'cork', at: [A, 8] }),
-    vessel('tea jar', { as: 'jar', holds: '4 L', closed: 'cloth', named: 'Tea jar', at: [A, 9] }),
-    vessel('jar 1', { as: 'jar', holds: '1 L', closed: 'lid', at: [A, 10] }),
+    vessel('tea jar', { as: 'jar', holds: '4 L', closed: 'cloth', named: 'Tea jar', at: [B, 8] }),
+    vessel('jar 1', { as: 'jar', holds: '1 L', closed: 'lid', at: [C, 10] }),
   ],
   [
     '2025-12-01 09:44',
@@ -53,7 +53,7 @@ export const placesAndVessels: readonly Visit[] = [
     vessel('jug 4', { as: 'demijohn', holds: '5 L', closed: 'airlock', at: [B, 5] }),
     vessel('jug 5', { as: 'demijohn', holds: '5 L', closed: 'airlock', at: [B, 6] }),
     vessel('pear jar', { as: 'jar', holds: '3 L', closed: 'lid', at: [B, 7] }),
-    vessel('old jug', { as: 'demijohn', holds: '5 L', closed: 'open', at: [B, 8] }),
+    vessel('old jug', { as: 'demijohn', holds: '5 L', closed: 'open', at: [C, 15] }),
   ],
   [
     '2025-12-01 10:20',
