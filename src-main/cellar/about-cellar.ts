@@ -14,13 +14,14 @@ interface CellarRow {
 export function aboutCellar({ session, houseRules }: CellarServices): AboutCellar {
   const { sqlite, file, fileVersion } = session.cellar;
   const row = sqlite.prepare('SELECT name, begun, is_sample FROM cellar WHERE id = 1').get() as CellarRow;
-  const count = (table: string, where = '1'): number =>
-    sqlite.prepare(`SELECT COUNT(*) FROM ${table} WHERE ${where}`).pluck().get() as number;
+  // A bare count is read off the tree's own pages; with any WHERE every row would be walked.
+  const count = (table: string, where = ''): number =>
+    sqlite.prepare(`SELECT COUNT(*) FROM ${table} ${where}`).pluck().get() as number;
   return {
     ...{ name: row.name, begun: row.begun === 1, isSample: row.is_sample === 1, file, readOnly: false },
     ...{ houseRules: houseRules.read(), entryCount: session.book.count() },
     ...{
-      vesselCount: count('vessel', 'retired = 0'),
+      vesselCount: count('vessel', 'WHERE retired = 0'),
       batchCount: count('batch'),
       cultureCount: count('culture'),
     },
