@@ -11,6 +11,8 @@ export type ChalkedReading =
   | { readonly type: 'reading'; readonly values: ReadingValues; readonly typed: Record<string, string> }
   /** An acidity without the name of its acid, on a vessel that does not tell which it is. */
   | { readonly type: 'acidMissing'; readonly asTyped: string }
+  /** A level of nothing: an empty vessel is written by drawing off what was in it. */
+  | { readonly type: 'levelOfNothing' }
   /** The book has no place in a reading for this quantity. */
   | { readonly type: 'notAReading'; readonly kind: Understood['kind'] };
 
@@ -63,6 +65,7 @@ export function chalkedReading(
         values.ph = reading.value;
         break;
       case 'volume':
+        if (reading.volumeUl === 0) return { type: 'levelOfNothing' };
         values.volumeUl = reading.volumeUl;
         break;
       case 'temperature':

@@ -8,8 +8,8 @@ import { cellar } from '../cellar/cellar-state.svelte.ts';
 import { faults } from '../cellar/faults.svelte.ts';
 import { nav } from '../navigation/navigation.svelte.ts';
 import { sayLedgerError } from '../words/error-words.ts';
-import { readingPhrases } from '../words/reading-words.ts';
 import { vesselTitle } from '../words/vessel-words.ts';
+import { sayChalked } from './chalk-words.ts';
 import { chalkedReading } from './chalked-reading.ts';
 import {
   fixGroup,
@@ -229,9 +229,16 @@ class FindState {
         [],
       );
     }
+    if (reading.type === 'levelOfNothing') {
+      return asks(
+        line,
+        `A level is more than nothing. Where ${called(row)} is empty now, draw off or throw out what the book has in it. Enter writes nothing.`,
+        [],
+      );
+    }
     if (reading.type === 'acidMissing')
       return asks(line, WHICH_ACID, [fixGroup(acidFixes(line, reading.asTyped))]);
-    const said = readingPhrases(reading.values, cellar.rules).join(', ');
+    const said = sayChalked(reading.values, cellar.rules);
     return {
       line,
       groups: [],

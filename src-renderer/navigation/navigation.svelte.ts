@@ -4,6 +4,8 @@ import { destinationOf, hashOf, type Destination } from './destination.ts';
 /** What is remembered of a visit, beside its address, so that going back finds the same spot. */
 interface Visit {
   readonly undercroft: true;
+  /** How many steps of ours lie behind it. */
+  readonly depth: number;
   readonly scrollTop: number;
   readonly focus: string | null;
 }
@@ -23,10 +25,13 @@ class Navigation {
   start(): void {
     this.current = destinationOf(location.hash);
     history.scrollRestoration = 'manual';
-    history.replaceState(visitNow(), '', hashOf(this.current));
+    const kept: unknown = history.state;
+    this.#stand(isVisit(kept) ? kept.depth : 0);
+    this.#restore = isVisit(kept) ? kept : null;
+    history.replaceState(kept ?? this.#visitNow(), '', hashOf(this.current));
+    if (this.#restore !== null) void this.#settle();
     window.addEventListener('popstate', (event) => {
-      this.#depth = Math.max(0, this.#depth - 1);
-      this.canGoBack = this.#depth > 0;
+      this.#stand(isVisit(event.state) ? event.state.depth : 0);
       this.#restore = isVisit(event.state) ? event.state : null;
       this.current = destinationOf(location.hash);
       void this.#settle();
@@ -39,24 +44,38 @@ class Navigation {
       this.current = destination;
       return;
     }
-    history.replaceState(visitNow(), '');
-    history.pushState(null, '', hash);
-    this.#depth += 1;
-    this.canGoBack = true;
-    const samePlace = destination.place === this.current.place;
+    history.replaceState(this.#visitNow(), '');
+    this.#stand(this.#depth + 1);
+    history.pushState({ ...this.#visitNow(), scrollTop: 0, focus: null } satisfies Visit, '', hash);
+    const isSameScreen = destination.place === this.current.place && destination.place !== 'leaf';
     this.current = destination;
-    if (!samePlace) void this.#arrive();
+    if (!isSameScreen) void this.#arrive();
   }
 
   /** Writes what is shown into the address without a step in the history, as for a selection. */
   replace(destination: Destination): void {
-    history.replaceState(visitNow(), '', hashOf(destination));
+    history.replaceState(this.#visitNow(), '', hashOf(destination));
     this.current = destination;
   }
 
   back(): void {
     if (this.#depth > 0) history.back();
     else this.go({ place: 'shelves' });
+  }
+
+  #stand(depth: number): void {
+    this.#depth = depth;
+    this.canGoBack = depth > 0;
+  }
+
+  #visitNow(): Visit {
+    const held = document.activeElement;
+    return {
+      undercroft: true,
+      depth: this.#depth,
+      scrollTop: scroller()?.scrollTop ?? 0,
+      focus: held instanceof HTMLElement && held.id !== '' ? held.id : null,
+    };
   }
 
   /** A place new in the window begins at its top, with focus on the main part unless it takes focus itself. */
@@ -84,24 +103,17 @@ class Navigation {
         held.focus({ preventScroll: true });
         return;
       }
-      if (visit.focus === null && (!scrolled || scrolled.scrollTop === visit.scrollTop)) return;
+      if (visit.focus === null && scrolled?.scrollTop === visit.scrollTop) break;
       await new Promise((resolve) => setTimeout(resolve, 50));
     }
+    if (document.activeElement === document.body)
+      document.getElementById('main')?.focus({ preventScroll: true });
   }
 }
 
 /** What scrolls in the place in sight: what it marks with `data-scroll`, else the main part. */
 function scroller(): Element | null {
   return document.querySelector('#main [data-scroll]') ?? document.getElementById('main');
-}
-
-function visitNow(): Visit {
-  const held = document.activeElement;
-  return {
-    undercroft: true,
-    scrollTop: scroller()?.scrollTop ?? 0,
-    focus: held instanceof HTMLElement && held.id !== '' ? held.id : null,
-  };
 }
 
 function isVisit(state: unknown): state is Visit {

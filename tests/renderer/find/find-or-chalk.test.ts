@@ -150,7 +150,7 @@ describe('chalking a reading', () => {
     await type('B1 1.010 19C');
     await waitFor(() =>
       expect(line()).toContain(
-        'Enter writes a reading: gravity 1.010 at 19.0\u00A0°C, on Kingston cider (B1), now.',
+        'Enter writes a reading: gravity 1.010 at 19.0\u00A0°C (1.010 at 20.0\u00A0°C), on Kingston cider (B1), now.',
       ),
     );
     expect(answers.post).not.toHaveBeenCalled();
@@ -201,6 +201,18 @@ describe('chalking a reading', () => {
     );
     await type('B1 1.010');
     await waitFor(() => expect(line()).toContain('is empty'));
+    await press('Enter');
+    expect(answers.post).not.toHaveBeenCalled();
+  });
+
+  it('shows the gravity at 20 °C beside the one that was read warm', async () => {
+    await type('B1 1.010 32C');
+    await waitFor(() => expect(line()).toMatch(/gravity 1\.010 at 32\.0.°C \(1\.013 at 20\.0.°C\)/u));
+  });
+
+  it('asks about a level of nothing', async () => {
+    await type('B1 0 L');
+    await waitFor(() => expect(line()).toContain('A level is more than nothing.'));
     await press('Enter');
     expect(answers.post).not.toHaveBeenCalled();
   });
