@@ -19,5 +19,9 @@ export const Verdict = z.object({
   word: z.enum(VERDICT_WORDS),
   findings: z.array(Finding),
   measureNext: z.object({ quantity: z.string(), why: z.string() }).nullable(),
+  /** Whether the keeper may go against it with a typed reason; never where a rule allows no exception. */
+  mayBeOverruled: z.boolean(),
+  /** The newest time the keeper did so. The word and the cautions stay as they are. */
+  overruled: z.object({ reason: z.string(), atMs: z.number() }).nullable(),
 });
 export type Verdict = z.infer<typeof Verdict>;

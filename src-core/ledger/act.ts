@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { ToldFacts } from './told-facts.ts';
 import { BatchId, CultureId, EntryId, PlaceId, ShelfId, VesselId } from './ids.ts';
 import { Closure, CultureSort, FermentKind, FilledStage, Material, Mouth, Silhouette } from './stage.ts';
 
@@ -48,6 +49,42 @@ export const PH_METHODS = [
   'wideStrip',
 ] as const;
 
+const whenMs = z.int().min(0).max(7_258_118_400_000).nullable();
+const yesNo = z.boolean().nullable();
+
+/** How a titration was done: all that decides whether its result can be used (safety rule MEAS-06). */
+export const TitrationDetail = z.strictObject({
+  sampleMl: z.number().gt(0).max(1000),
+  /** Each replicate's titrant, mL, as read off the burette or syringe. */
+  titrantMl: z.array(z.number().min(0).max(500)).min(1).max(10),
+  blankMl: z.number().min(0).max(100),
+  normality: z.number().gt(0).max(5),
+  baseCheckedAtMs: whenMs,
+  baseBoughtAtMs: whenMs,
+  baseNewlyOpened: yesNo,
+  endPoint: z.enum(['colour', 'meter']).nullable(),
+  darkSample: yesNo,
+  fizzySample: yesNo,
+  degassed: yesNo,
+});
+export type TitrationDetail = z.infer<typeof TitrationDetail>;
+
+/** What was said of how the values were found. Absent in entries of an earlier day, which is the same as nothing said. */
+export const ReadingDetail = z.strictObject({
+  titration: TitrationDetail.nullable(),
+  acidityBasis: z.enum(['w/v', 'w/w']).nullable(),
+  fixedAcidGramsPer100Ml: z.number().min(0).max(20).nullable(),
+  gravityUncertainty: z.number().gt(0).max(0.1).nullable(),
+  phUncertainty: z.number().gt(0).max(5).nullable(),
+  phSampleFrom: z.enum(['brine', 'blended', 'surface', 'bottle']).nullable(),
+  phEquilibriumShown: yesNo,
+  alcoholMethod: z.enum(['alcoholFromGravities', 'alcoholLaboratory', 'ebulliometer']).nullable(),
+  alcoholUncertainty: z.number().gt(0).max(10).nullable(),
+  totalSulfiteMgPerL: z.number().min(0).max(5000).nullable(),
+  saltPercent: z.number().min(0).max(40).nullable(),
+});
+export type ReadingDetail = z.infer<typeof ReadingDetail>;
+
 /**
  * What was read off the instruments, in canonical units. Every value is optional, at least one must be there.
  * Gravity is the specific gravity as read (20/20 °C scale when `gravityCalibrationCelsius` is 20); the corrected
@@ -69,6 +106,7 @@ export const ReadingValues = z
     freeSulfiteMgPerL: z.number().min(0).max(5000).nullable(),
     alcoholPercentVolume: z.number().min(0).max(100).nullable(),
     taste: NoteText,
+    detail: ReadingDetail.nullable().optional(),
   })
   .refine(
     (v) =>
@@ -216,6 +254,20 @@ const AS_WRITTEN = [
     vesselId: VesselId,
     volumeUl: VolumeUl,
     cause: z.enum(['evaporation', 'loss', 'correction']),
+  }),
+  z.strictObject({ kind: z.literal('tellFacts'), vesselId: VesselId, facts: ToldFacts }),
+  z.strictObject({
+    kind: z.literal('heat'),
+    vesselId: VesselId,
+    reachedCelsius: z.number().min(20).max(130),
+    minutes: z.number().min(0).max(1440),
+    note: NoteText,
+  }),
+  z.strictObject({
+    kind: z.literal('overrule'),
+    vesselId: VesselId,
+    use: z.string().regex(/^[a-zA-Z]{1,40}$/),
+    reason: NoteText.min(3),
   }),
   z.strictObject({
     kind: z.literal('note'),

@@ -72,6 +72,47 @@ export function recordReading(book: ChangeSet, act: ActOf<'recordReading'>): Led
   return null;
 }
 
+/** Keeps what the keeper told. Telling nothing is refused. */
+export function tellFacts(book: ChangeSet, act: ActOf<'tellFacts'>): LedgerError | null {
+  const filled = filledVessel(book, act.vesselId, 'vesselId');
+  if (isRefusal(filled)) return filled;
+  if (Object.keys(act.facts).length === 0) return { type: 'NothingToAdd', field: 'facts' };
+  book.put('told', {
+    ...{ id: book.context.entryId, vesselId: act.vesselId, batchId: filled.fill.batchId },
+    ...{ atMs: book.context.happenedAtMs, facts: act.facts },
+  });
+  return null;
+}
+
+/** Heating changes what a reading says, so earlier ones are stale from now on; the heat itself is told as a fact. */
+export function heat(book: ChangeSet, act: ActOf<'heat'>): LedgerError | null {
+  const filled = filledVessel(book, act.vesselId, 'vesselId');
+  if (isRefusal(filled)) return filled;
+  book.put('fill', composed(book, filled.fill, 'heat'));
+  book.put('told', {
+    ...{ id: book.context.entryId, vesselId: act.vesselId, batchId: filled.fill.batchId },
+    ...{ atMs: book.context.happenedAtMs, facts: { heating: heatingTold(act) } },
+  });
+  return null;
+}
+
+function heatingTold(act: ActOf<'heat'>) {
+  return {
+    reachedCelsius: { value: act.reachedCelsius, uncertainty: null, method: 'thermometer' as const },
+    ...{ simmered: null, minutes: act.minutes, pot: null, calledPasteurised: null, bottleGlass: null },
+  };
+}
+
+export function overrule(book: ChangeSet, act: ActOf<'overrule'>): LedgerError | null {
+  const filled = filledVessel(book, act.vesselId, 'vesselId');
+  if (isRefusal(filled)) return filled;
+  book.put('overruling', {
+    ...{ id: book.context.entryId, vesselId: act.vesselId, batchId: filled.fill.batchId },
+    ...{ use: act.use, reason: act.reason, atMs: book.context.happenedAtMs },
+  });
+  return null;
+}
+
 export function changeStage(book: ChangeSet, act: ActOf<'changeStage'>): LedgerError | null {
   const filled = filledVessel(book, act.vesselId, 'vesselId');
   if (isRefusal(filled)) return filled;

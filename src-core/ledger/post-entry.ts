@@ -6,10 +6,13 @@ import {
   addTo,
   changeStage,
   editBatch,
+  heat,
   note,
+  overrule,
   recordReading,
   settleVolume,
   startBatch,
+  tellFacts,
 } from './decide-batches.ts';
 import { addCulture, editCulture, feedCulture, pitchYeast, seed } from './decide-cultures.ts';
 import { addPlace, addShelf, editPlace, editShelf } from './decide-places.ts';
@@ -96,6 +99,12 @@ function decide(book: ChangeSet, act: Act): LedgerError | null {
       return discard(book, act);
     case 'settleVolume':
       return settleVolume(book, act);
+    case 'tellFacts':
+      return tellFacts(book, act);
+    case 'heat':
+      return heat(book, act);
+    case 'overrule':
+      return overrule(book, act);
     case 'note':
       return note(book, act);
     case 'reverse':

@@ -1,3 +1,4 @@
+import type { ToldFacts } from './told-facts.ts';
 import type { ActOf, Ingredient, ReadingValues } from './act.ts';
 import type { BatchId, CultureId, EntryId, PlaceId, ShelfId, VesselId } from './ids.ts';
 import type { Closure, CultureSort, FermentKind, FilledStage, Material, Mouth, Silhouette } from './stage.ts';
@@ -62,7 +63,7 @@ export interface TrailStep {
   readonly batchId: BatchId;
   readonly untilMs: number;
 }
-export type ComposedBy = ActOf<'addTo'>['what'] | 'start' | 'blend' | 'seed' | 'clean';
+export type ComposedBy = ActOf<'addTo'>['what'] | 'start' | 'blend' | 'seed' | 'clean' | 'heat';
 
 export interface BatchRecord extends Written {
   readonly id: BatchId;
@@ -133,6 +134,25 @@ export interface LotRecord extends Written {
   readonly atMs: number;
 }
 
+/** What a keeper told of a vessel's liquid at a moment; the newest telling of a group counts. */
+export interface ToldRecord extends Written {
+  readonly id: EntryId;
+  readonly vesselId: VesselId;
+  readonly batchId: BatchId;
+  readonly atMs: number;
+  readonly facts: ToldFacts;
+}
+
+/** A verdict gone against, with the reason. It changes no verdict. */
+export interface OverrulingRecord extends Written {
+  readonly id: EntryId;
+  readonly vesselId: VesselId;
+  readonly batchId: BatchId;
+  readonly use: string;
+  readonly reason: string;
+  readonly atMs: number;
+}
+
 export interface StrikeRecord extends Written {
   readonly id: EntryId;
 }
@@ -149,6 +169,8 @@ export interface RecordsByKind {
   readonly reading: ReadingRecord;
   readonly stageSpan: StageSpanRecord;
   readonly lot: LotRecord;
+  readonly told: ToldRecord;
+  readonly overruling: OverrulingRecord;
   readonly strike: StrikeRecord;
 }
 export type RecordKind = keyof RecordsByKind;
@@ -166,6 +188,8 @@ export const RECORD_KINDS: readonly RecordKind[] = [
   'reading',
   'stageSpan',
   'lot',
+  'told',
+  'overruling',
   'strike',
 ];
 
@@ -199,6 +223,8 @@ export const POINTERS: Partial<Record<RecordKind, readonly (readonly [RecordKind
     ['reading', 'vesselId'],
     ['stageSpan', 'vesselId'],
     ['pull', 'vesselId'],
+    ['told', 'vesselId'],
+    ['overruling', 'vesselId'],
   ],
   batch: [
     ['fill', 'batchId'],
@@ -206,6 +232,8 @@ export const POINTERS: Partial<Record<RecordKind, readonly (readonly [RecordKind
     ['stageSpan', 'batchId'],
     ['lot', 'batchId'],
     ['pull', 'batchId'],
+    ['told', 'batchId'],
+    ['overruling', 'batchId'],
     ['batch', 'parentBatchId'],
   ],
   culture: [

@@ -5,7 +5,7 @@ import type { ShelfRow } from '#core/contract/shelves.ts';
 import type { BatchId, VesselId } from '#core/ledger/ids.ts';
 import type { BatchRecord, FillRecord } from '#core/ledger/records.ts';
 import type { RecordStore } from '../ledger/record-store.ts';
-import { verdictsOf } from '../safety/verdicts.ts';
+import type { VerdictSource } from '../safety/verdict-source.ts';
 import type { LiquidStory } from '../shelves/liquid-story.ts';
 import { readingRow } from '../shelves/reading-columns.ts';
 import type { ShelvesProjection } from '../shelves/shelves-projection.ts';
@@ -23,6 +23,7 @@ export function openLeafQuery(
   records: RecordStore,
   shelves: ShelvesProjection,
   story: LiquidStory,
+  verdicts: VerdictSource,
 ): LeafQuery {
   const standing = sqlite.prepare(
     `SELECT shelf_row.vessel_id AS vesselId, shelf_row.shown FROM fill JOIN shelf_row ON shelf_row.vessel_id = fill.id
@@ -104,8 +105,7 @@ export function openLeafQuery(
         standing: rows.map((row) => JSON.parse(row.shown) as ShelfRow),
         spans: story.spans(batch),
         readings: story.readings(batch).map(readingRow),
-        verdicts:
-          main === null ? [] : verdictsOf(main, { rules, nowMs, cutWithWater: story.cutWithWater(batch) }),
+        verdicts: main === null ? [] : verdicts.of(main, rules, nowMs),
         due: rows.flatMap(({ vesselId }) => {
           const here = shelves.standing(vesselId, READINGS_LOOKED_AT);
           return here === null ? [] : dueOf(here);

@@ -10,6 +10,8 @@ import { openLiquidStory } from '../shelves/liquid-story.ts';
 import { openShelvesProjection } from '../shelves/shelves-projection.ts';
 import { openShelvesQuery } from '../shelves/shelves-query.ts';
 import { openVesselDetails } from '../shelves/vessel-detail.ts';
+import { openVerdicts } from '../safety/verdict-source.ts';
+import { openStandingTold } from '../shelves/standing-told.ts';
 import type { CellarSession } from './session.ts';
 
 export type CellarServices = ReturnType<typeof openServices>;
@@ -20,15 +22,16 @@ export function openServices(session: CellarSession) {
   const { records, book } = session;
   const projection = openShelvesProjection(sqlite, records);
   const story = openLiquidStory(sqlite, records);
+  const verdicts = openVerdicts(story, openStandingTold(sqlite));
   const batches = openBatchesQuery(sqlite, records);
   return {
     session,
     houseRules: openHouseRules(sqlite),
     ledger: openLedgerService(session),
     shelves: openShelvesQuery(sqlite),
-    vessels: openVesselDetails(sqlite, records, projection, story),
+    vessels: openVesselDetails(sqlite, records, projection, story, verdicts),
     batches,
-    leaf: openLeafQuery(sqlite, records, projection, story),
+    leaf: openLeafQuery(sqlite, records, projection, story, verdicts),
     entries: openEntriesQuery(sqlite, book, openEntryRows(sqlite, records, book)),
     cultures: openCulturesQuery(sqlite, records),
     find: openFindQuery(sqlite, batches),

@@ -12,6 +12,7 @@ import type {
   Silhouette,
 } from '#core/ledger/stage.ts';
 import type { ReadingValues } from '#core/ledger/act.ts';
+import type { ToldFacts } from '#core/ledger/told-facts.ts';
 
 /** Tables as `migrations/` makes them; a test compares the two column by column. */
 const writtenBy = () => text('written_by').$type<EntryId>().notNull();
@@ -157,6 +158,7 @@ export const readingTable = sqliteTable('reading', {
   alcoholPercentVolume: real('alcohol_percent_volume'),
   taste: text('taste').notNull(),
   writtenBy: writtenBy(),
+  detail: text('detail'),
 });
 
 export const stageSpanTable = sqliteTable('stage_span', {
@@ -173,6 +175,25 @@ export const lotTable = sqliteTable('lot', {
   batchId: text('batch_id').$type<BatchId>().notNull(),
   bottles: integer('bottles').notNull(),
   bottleUl: integer('bottle_ul').notNull(),
+  atMs: integer('at_ms').notNull(),
+  writtenBy: writtenBy(),
+});
+
+export const toldTable = sqliteTable('told', {
+  id: text('id').$type<EntryId>().primaryKey(),
+  vesselId: text('vessel_id').$type<VesselId>().notNull(),
+  batchId: text('batch_id').$type<BatchId>().notNull(),
+  atMs: integer('at_ms').notNull(),
+  facts: text('facts', { mode: 'json' }).$type<ToldFacts>().notNull(),
+  writtenBy: writtenBy(),
+});
+
+export const overrulingTable = sqliteTable('overruling', {
+  id: text('id').$type<EntryId>().primaryKey(),
+  vesselId: text('vessel_id').$type<VesselId>().notNull(),
+  batchId: text('batch_id').$type<BatchId>().notNull(),
+  use: text('use').notNull(),
+  reason: text('reason').notNull(),
   atMs: integer('at_ms').notNull(),
   writtenBy: writtenBy(),
 });
@@ -194,5 +215,7 @@ export const RECORD_TABLES = {
   reading: readingTable,
   stageSpan: stageSpanTable,
   lot: lotTable,
+  told: toldTable,
+  overruling: overrulingTable,
   strike: strikeTable,
 } as const;

@@ -80,6 +80,8 @@ export function openProjector(
           case 'pull':
           case 'stageSpan':
           case 'lot':
+          case 'told':
+          case 'overruling':
           case 'strike':
             break;
         }

@@ -72,11 +72,17 @@ function inOrder(changes: readonly Change[]): Change[] {
 function toRow(kind: RecordKind, record: RecordsByKind[RecordKind]): Row {
   if (kind !== 'reading') return record as unknown as Row;
   const { values, ...rest } = record as ReadingRecord;
-  return { ...rest, ...values };
+  const { detail, ...columns } = values;
+  return {
+    ...rest,
+    ...columns,
+    detail: detail === undefined || detail === null ? null : JSON.stringify(detail),
+  };
 }
 
 function fromRow(kind: RecordKind, row: Row): RecordsByKind[RecordKind] {
   if (kind !== 'reading') return row as unknown as RecordsByKind[RecordKind];
-  const { id, vesselId, batchId, atMs, writtenBy, ...values } = row;
+  const { id, vesselId, batchId, atMs, writtenBy, detail, ...columns } = row;
+  const values = typeof detail === 'string' ? { ...columns, detail: JSON.parse(detail) as unknown } : columns;
   return { id, vesselId, batchId, atMs, values, writtenBy } as unknown as ReadingRecord;
 }

@@ -30,7 +30,10 @@ export function wordsWritten(act: Act): string {
     case 'editVessel':
     case 'editBatch':
     case 'bottle':
+    case 'heat':
       return act.note;
+    case 'overrule':
+      return act.reason;
     case 'addCulture':
     case 'editCulture':
       return [act.source, act.note].filter(Boolean).join('\n');
@@ -40,6 +43,7 @@ export function wordsWritten(act: Act): string {
     case 'changeClosure':
     case 'transfer':
     case 'settleVolume':
+    case 'tellFacts':
     case 'reverse':
       return '';
   }

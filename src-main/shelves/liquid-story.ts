@@ -8,6 +8,11 @@ import type { BatchRecord, FillRecord, ReadingRecord, StageSpanRecord } from '#c
 import type { RecordStore } from '../ledger/record-store.ts';
 import { readingFromColumns, READING_COLUMNS } from './reading-columns.ts';
 
+export interface Turns {
+  readonly workingFromMs: number | null;
+  readonly motherFromMs: number | null;
+}
+
 /** A batch with the batches it was taken from, up to this one's beginning: what its liquid has been through. */
 export interface LiquidStory {
   /** Spans of the batch and of its ancestors before it began; oldest first. */
@@ -16,8 +21,12 @@ export interface LiquidStory {
   readings(batch: BatchRecord): ReadingRecord[];
   foresight(batch: BatchRecord): Foreseen | null;
   origins(fill: FillRecord | null): OriginShare[];
+  /** When yeast, salt or a tea culture first went to work on it, and when a mother first did; null: not yet. */
+  turns(batch: BatchRecord): Turns;
   /** True when water went in after a mother had begun: a vinegar cut with water must be measured anew. */
   cutWithWater(batch: BatchRecord): boolean;
+  /** The kinds of things put into it since it began, such as honey or sulfite. */
+  added(batch: BatchRecord): ReadonlySet<string>;
 }
 
 /** Batches taken from batches taken from batches: further back than any home cellar goes. */
@@ -56,14 +65,32 @@ export function openLiquidStory(sqlite: Database, records: RecordStore): LiquidS
        AND json_extract(entry.act, '$.what') = 'water'
        AND NOT EXISTS (SELECT 1 FROM strike WHERE strike.id = entry.entry_id) LIMIT 1`,
   );
-  const motherFrom = (batch: BatchRecord): number | null =>
-    spans(batch).find((span) => span.stage === 'vinegar')?.fromMs ?? null;
+  const addedKinds = sqlite
+    .prepare(
+      `SELECT DISTINCT json_extract(entry.act, '$.what') FROM entry_subject AS about JOIN entry USING (sequence)
+       WHERE about.kind = 'batch' AND about.subject_id = ? AND entry.kind = 'addTo' AND entry.happened_at_ms <= ?
+         AND NOT EXISTS (SELECT 1 FROM strike WHERE strike.id = entry.entry_id)`,
+    )
+    .pluck();
+  const turns = (batch: BatchRecord): Turns => {
+    const story = spans(batch);
+    const first = (...stages: string[]): number | null =>
+      story.find((span) => stages.includes(span.stage))?.fromMs ?? null;
+    return { workingFromMs: first('yeast', 'lactic', 'vinegar'), motherFromMs: first('vinegar') };
+  };
 
   return {
     spans,
     readings,
+    turns,
+    added(batch) {
+      const kinds = line(batch).flatMap(
+        ({ batchId, untilMs }) => addedKinds.all(batchId, untilMs) as string[],
+      );
+      return new Set(kinds);
+    },
     cutWithWater(batch) {
-      const fromMs = motherFrom(batch);
+      const fromMs = turns(batch).motherFromMs;
       if (fromMs === null) return false;
       return line(batch).some(
         ({ batchId, untilMs }) => waterInto.get(batchId, fromMs, untilMs) !== undefined,

@@ -7,11 +7,12 @@ export const READING_COLUMNS = `id, vessel_id AS vesselId, batch_id AS batchId, 
   gravity_calibration_celsius AS gravityCalibrationCelsius, temperature_celsius AS temperatureCelsius,
   ph, ph_method AS phMethod, acidity_grams_per_100_ml AS acidityGramsPer100Ml, acidity_as AS acidityAs,
   acidity_method AS acidityMethod, acidity_uncertainty AS acidityUncertainty, volume_ul AS volumeUl,
-  free_sulfite_mg_per_l AS freeSulfiteMgPerL, alcohol_percent_volume AS alcoholPercentVolume, taste`;
+  free_sulfite_mg_per_l AS freeSulfiteMgPerL, alcohol_percent_volume AS alcoholPercentVolume, taste, detail`;
 
 /** A row selected with `READING_COLUMNS` as the record the core knows. */
 export function readingFromColumns(row: unknown): ReadingRecord {
-  const { id, vesselId, batchId, atMs, writtenBy, ...values } = row as Record<string, unknown>;
+  const { id, vesselId, batchId, atMs, writtenBy, detail, ...columns } = row as Record<string, unknown>;
+  const values = typeof detail === 'string' ? { ...columns, detail: JSON.parse(detail) as unknown } : columns;
   return { id, vesselId, batchId, atMs, writtenBy, values } as unknown as ReadingRecord;
 }
 

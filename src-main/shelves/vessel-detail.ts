@@ -4,7 +4,7 @@ import type { HouseRules } from '#core/contract/house-rules.ts';
 import type { VesselId } from '#core/ledger/ids.ts';
 import type { ReadingRecord } from '#core/ledger/records.ts';
 import type { RecordStore } from '../ledger/record-store.ts';
-import { verdictsOf } from '../safety/verdicts.ts';
+import type { VerdictSource } from '../safety/verdict-source.ts';
 import type { LiquidStory } from './liquid-story.ts';
 import { readingRow } from './reading-columns.ts';
 import type { ShelvesProjection } from './shelves-projection.ts';
@@ -24,6 +24,7 @@ export function openVesselDetails(
   records: RecordStore,
   shelves: ShelvesProjection,
   story: LiquidStory,
+  verdicts: VerdictSource,
 ): VesselDetails {
   const rowOf = sqlite.prepare('SELECT shown FROM shelf_row WHERE vessel_id = ?').pluck();
   return {
@@ -58,7 +59,7 @@ export function openVesselDetails(
         ...{ cultureId: fill.cultureId, keepsCultureId: batch.keepsCultureId },
         readings: readings.map(readingRow),
         due: dueOf(standing),
-        verdicts: verdictsOf(standing, { rules, nowMs, cutWithWater: story.cutWithWater(batch) }),
+        verdicts: verdicts.of(standing, rules, nowMs),
         foresight: story.foresight(batch),
         volumeFinding: volumeFinding(readings, fill.volumeUl, fill.sinceMs, fill.id),
       };

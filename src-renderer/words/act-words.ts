@@ -5,7 +5,9 @@ import type { ActOf, Ingredient } from '#core/ledger/act.ts';
 import type { Closure, Silhouette } from '#core/ledger/stage.ts';
 import { STAGE_MARKS } from '../marks/stages.ts';
 import { CULTURE_SORT_WORDS, FERMENT_KIND_WORDS } from './choice-words.ts';
-import { sayMass, sayVolume } from './quantity-words.ts';
+import { sayMass, sayTemperature, sayVolume } from './quantity-words.ts';
+import { sayToldGroup } from './told-words.ts';
+import { sayUse } from './verdict-words.ts';
 import { readingInShort, readingPhrases } from './reading-words.ts';
 
 const SHUT_WITH: Readonly<Record<Closure, string>> = {
@@ -94,6 +96,18 @@ function phrase(entry: EntrySaid, rules: Rules): string {
       return because(`threw out ${amount(act.volumeUl)} from ${vessel(act.vesselId)}`, act.reason);
     case 'settleVolume':
       return `${vessel(act.vesselId)} set to ${amount(act.volumeUl)}, ${CAUSE_WORDS[act.cause]}`;
+    case 'tellFacts':
+      return `told of ${vessel(act.vesselId)}: ${Object.keys(act.facts).map(sayToldGroup).join(', ')}`;
+    case 'heat':
+      return because(
+        `${vessel(act.vesselId)} heated to ${sayTemperature(act.reachedCelsius, rules)} for ${counted(act.minutes, 'minute')}`,
+        act.note,
+      );
+    case 'overrule':
+      return because(
+        `a verdict on ${vessel(act.vesselId)} gone against (${sayUse(act.use).toLowerCase()})`,
+        act.reason,
+      );
     case 'note':
       return act.text;
     case 'reverse':
@@ -158,6 +172,12 @@ export function sayEntryShort(entry: EntrySaid, rules: Rules): string {
       return `throwing out ${amount(act.volumeUl)} from ${called(act.vesselId, 'a vessel')}`;
     case 'settleVolume':
       return `level of ${called(act.vesselId, 'a vessel')}`;
+    case 'tellFacts':
+      return `what was told of ${called(act.vesselId, 'a vessel')}`;
+    case 'heat':
+      return `heating ${called(act.vesselId, 'a vessel')}`;
+    case 'overrule':
+      return `going against a verdict on ${called(act.vesselId, 'a vessel')}`;
     case 'note':
       return `note "${cutTo(act.text, 40)}"`;
     case 'reverse':

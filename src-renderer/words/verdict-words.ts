@@ -22,10 +22,22 @@ export const VERDICT_WORD_TEXT: Readonly<Record<Verdict['word'], string>> = {
 
 const USES: Readonly<Record<string, string>> = {
   labelAsVinegar: 'To be called vinegar',
-  can: 'For canning and pickling',
+  can: 'For canning and shelf pickles',
   weakJars: 'For jars already made with weak vinegar',
   keep: 'To keep on the shelf',
+  drink: 'To drink',
+  eat: 'To eat',
+  dressSalad: 'To dress a salad',
+  giveAway: 'To give away',
+  refrigeratePickle: 'For pickles kept in the refrigerator',
+  sealInBottle: 'To seal in a bottle',
+  keepAsCulture: 'To keep as a culture',
 };
+
+/** A use as its heading says it, such as "To dress a salad". */
+export function sayUse(use: string): string {
+  return USES[use] ?? use;
+}
 
 /**
  * The four lines of a verdict. Of the findings those are told that object, ask or caution; where nothing objects, the
@@ -39,7 +51,7 @@ export function sayVerdict(
   const why = told.map((finding) => sayFinding(finding, rules));
   return {
     word: VERDICT_WORD_TEXT[verdict.word],
-    use: USES[verdict.use] ?? verdict.use,
+    use: sayUse(verdict.use),
     why:
       why.length === 0 ? ['Undercroft has no sourced rule for this. It cannot tell you.'] : [...new Set(why)],
     measureNext: nextLine(verdict),

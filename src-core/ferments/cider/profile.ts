@@ -15,7 +15,7 @@ export const cider: FermentProfile = {
     vinegar: ['acidity'],
   },
   headlineOtherwise: ['gravity', 'acidity', 'ph'],
-  uses: ['keep'],
+  uses: ['drink', 'giveAway', 'sealInBottle'],
   targetAcidityGramsPer100Ml: null,
   sugarSource: 'apple',
   becomesVinegar: false,

@@ -8,7 +8,7 @@ export const cultureKeeping: FermentProfile = {
   rounds: { ...WATCHED, culture: [FEED] },
   headline: { culture: ['acidity', 'ph'] },
   headlineOtherwise: ['acidity', 'ph', 'gravity'],
-  uses: ['keep'],
+  uses: ['keepAsCulture', 'giveAway'],
   targetAcidityGramsPer100Ml: null,
   sugarSource: null,
   becomesVinegar: false,

@@ -12,7 +12,7 @@ export const kombucha: FermentProfile = {
   },
   headline: { waiting: ['ph', 'gravity'], vinegar: ['ph', 'acidity'], ready: ['ph', 'acidity'] },
   headlineOtherwise: ['ph', 'acidity', 'gravity'],
-  uses: ['keep'],
+  uses: ['drink', 'giveAway', 'sealInBottle', 'keepAsCulture'],
   targetAcidityGramsPer100Ml: null,
   sugarSource: null,
   becomesVinegar: false,

@@ -15,7 +15,7 @@ export const wine: FermentProfile = {
     vinegar: ['acidity'],
   },
   headlineOtherwise: ['gravity', 'acidity', 'ph'],
-  uses: ['keep'],
+  uses: ['drink', 'giveAway', 'sealInBottle'],
   targetAcidityGramsPer100Ml: null,
   sugarSource: 'other',
   becomesVinegar: false,

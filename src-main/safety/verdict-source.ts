@@ -1,0 +1,23 @@
+import type { HouseRules } from '#core/contract/house-rules.ts';
+import type { LiquidStory } from '../shelves/liquid-story.ts';
+import type { Standing } from '../shelves/standing-facts.ts';
+import type { StandingTold } from '../shelves/standing-told.ts';
+import { verdictsOf } from './verdicts.ts';
+import type { Verdict } from '#core/contract/verdict.ts';
+
+/** Verdicts on what stands in a vessel, from all that the book knows of it now. */
+export interface VerdictSource {
+  of(standing: Standing, rules: Pick<HouseRules, 'jurisdiction'>, nowMs: number): Verdict[];
+}
+
+export function openVerdicts(story: LiquidStory, told: StandingTold): VerdictSource {
+  return {
+    of({ vessel, fill, batch, readings }, rules, nowMs) {
+      const book = {
+        ...{ vessel, fill, batch, readings, rules, nowMs, told: told.told(fill) },
+        ...{ ...story.turns(batch), cutWithWater: story.cutWithWater(batch), added: story.added(batch) },
+      };
+      return verdictsOf(book, told.overrulings(fill));
+    },
+  };
+}
