@@ -57,6 +57,11 @@ async function run(): Promise<number> {
     const busy = loadavg()[0] ?? 0;
     console.log(`\n${machine}, load ${busy.toFixed(1)}; medians of ${rounds} rounds taken in turns.\n`);
     console.log(table(lines));
+    if (busy > cpus().length) {
+      console.log(
+        '\nThe machine is busy with other work; run this again when it is quiet before believing it.',
+      );
+    }
     return 0;
   } catch (error) {
     console.error(error instanceof Error ? error.message : String(error));
