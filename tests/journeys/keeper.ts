@@ -33,7 +33,7 @@ export function onShelf(page: Page, says: string | RegExp): Locator {
 
 /** The panel beside the shelves. */
 export function sidePanel(page: Page): Locator {
-  return page.getByRole('complementary');
+  return page.getByRole('main').getByRole('complementary');
 }
 
 /** Waits until the bar at the foot says that this was done last. */
@@ -123,4 +123,40 @@ function beginsWith(label: string): RegExp {
 
 function literally(text: string): string {
   return text.replaceAll(/[.*+?^${}()|[\]\\]/g, '\\$&');
+}
+
+/**
+ * Waits until focus rests on something that is in sight, not covered, and marked so that it can be seen: by an outline
+ * on it, on what it holds or on the label around it.
+ */
+export async function seeFocus(page: Page): Promise<void> {
+  await expect(async () => {
+    expect(await page.evaluate(hiddenFocus)).toBe('');
+  }).toPass({ timeout: 5_000, intervals: [50, 100, 200] });
+}
+
+/** Why the focus cannot be seen; '' when it can. Runs in the page. */
+function hiddenFocus(): string {
+  const held = document.activeElement;
+  if (held === null || held === document.body) return 'nothing has focus';
+  const name = `${held.tagName.toLowerCase()} “${(held.getAttribute('aria-label') ?? held.textContent).trim().slice(0, 60)}”`;
+  const isMarked = (element: Element | null): boolean => {
+    if (element === null) return false;
+    const { outlineStyle, outlineWidth, boxShadow } = getComputedStyle(element);
+    return (outlineStyle !== 'none' && Number.parseFloat(outlineWidth) >= 2) || boxShadow !== 'none';
+  };
+  const marked = [held, ...held.querySelectorAll('*'), held.closest('label'), held.parentElement].some(
+    isMarked,
+  );
+  if (!marked) return `${name} has focus without a mark`;
+  const box = (held.closest('label') ?? held).getBoundingClientRect();
+  const left = Math.max(0, box.left);
+  const top = Math.max(0, box.top);
+  const right = Math.min(innerWidth, box.right);
+  const bottom = Math.min(innerHeight, box.bottom);
+  if (right <= left || bottom <= top) return `${name} has focus out of sight`;
+  const middle = document.elementFromPoint((left + right) / 2, (top + bottom) / 2);
+  const over = held.closest('label') ?? held;
+  const isOpen = middle !== null && (over.contains(middle) || middle.contains(over));
+  return isOpen ? '' : `${name} has focus but is covered`;
 }
