@@ -93,9 +93,10 @@ export const SETTLE_CAUSES = {
   correction: 'the book was wrong',
 } as const;
 
-export function buildSettle(read: FormReader, vesselId: VesselId, bookUl: number): ActDraft {
+/** `bookUl` is what the book says stands there; null while that is not known yet. */
+export function buildSettle(read: FormReader, vesselId: VesselId, bookUl: number | null): ActDraft {
   const volumeUl = read.volume('volumeUl');
-  const isMore = volumeUl > bookUl;
+  const isMore = bookUl !== null && volumeUl > bookUl;
   const cause = isMore ? 'correction' : read.choice('cause', SETTLE_CAUSES, 'Say where the difference went.');
   if (volumeUl === bookUl && read.problems.length === 0) {
     read.problem('volumeUl', 'This is what the book says already, so there is nothing to settle.');
