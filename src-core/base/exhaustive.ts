@@ -3,5 +3,5 @@
  * value from outside slips through at run time it throws rather than choosing for the caller.
  */
 export function assertNever(value: never): never {
-  throw new Error(`A case that cannot be met was met: ${String(JSON.stringify(value))}`);
+  throw new Error(`A case that cannot be met was met: ${JSON.stringify(value)}`);
 }

@@ -258,7 +258,7 @@ export function isMeasured(measurement: Measurement): Answer {
     case 'calculated':
       return cautionBecause('calculated_only', { provenance: 'calculated' });
     default:
-      return unknownBecause('guessed', measurement.quantity, { provenance: String(measurement.provenance) });
+      return unknownBecause('guessed', measurement.quantity, { provenance: measurement.provenance });
   }
 }
 
