@@ -4,7 +4,10 @@ import {
   close,
   draw,
   goOn,
+  heat,
+  know,
   noteBatch,
+  overrule,
   pitchCulture,
   pitchPacket,
   pour,
@@ -16,7 +19,7 @@ import {
   start,
   taste,
 } from './doings.ts';
-import type { Visit } from './telling.ts';
+import { momentMs, type Visit } from './telling.ts';
 
 const lastWinter: readonly Visit[] = [
   [
@@ -126,6 +129,7 @@ const vinegarsOfTheYear: readonly Visit[] = [
     rack('jar 2a', 'bess', '300 ml'),
     rack('jar 2a', 'bottle d1', '740 ml', { stage: 'ready' }),
     bottle('jar 2a', 2, '330 ml', '100 ml'),
+    overrule('bottle d1', 'labelAsVinegar', 'Only for our own salad. Titrated twice, 5.9 both times.'),
   ],
   [
     '2026-04-03 10:00',
@@ -141,6 +145,7 @@ const vinegarsOfTheYear: readonly Visit[] = [
   ['2026-05-17 10:00', reading('jar 2b', '5.6 % 21C')],
   [
     '2026-05-24 10:00',
+    heat('jar 2b', 70, 10, 'In a water bath, so that no new mother grows in the bottles.'),
     reading('jar 2b', '5.9 % pH 2.8'),
     bottle('jar 2b', 4, '330 ml', '80 ml'),
     rack('jar 2b', 'bess', '250 ml'),
@@ -222,7 +227,12 @@ const thisAutumn: readonly Visit[] = [
   ['2026-10-30 18:20', reading('jar 2a', '2.2 % 21C')],
   ['2026-11-06 18:00', reading('jar 2a', '3.0 % 21C')],
   ['2026-11-12 18:00', reading('jar 2a', '3.7 % 22C')],
-  ['2026-11-18 18:00', reading('jar 2a', '4.3 % 21C', { taste: 'Sharp, clear, a thin new veil.' })],
+  [
+    '2026-11-18 18:00',
+    reading('jar 2a', '4.3 % 21C', {
+      ...{ titrantMl: [14.3, 14.4, 14.3], taste: 'Sharp, clear, a thin new veil.' },
+    }),
+  ],
   [
     '2026-10-30 19:00',
     rack('jug 2', 'jar 2b', '1.5 L', { as: ['Apple vinegar 4', 'fruitVinegar'], stage: 'waiting' }),
@@ -337,6 +347,14 @@ const pears: readonly Visit[] = [
     '2026-11-07 10:00',
     goOn('jar 1', 'quarantine', 'Blue and green spots on the film, dry and furry.'),
     close('jar 1', 'lid'),
+    know('jar 1', {
+      inspection: {
+        ...{ atMs: momentMs('2026-11-07 10:00'), growth: 'fuzzyOrColoured', undecidedSinceMs: null },
+        ...{ smell: 'putrid', solventSinceMs: null, flies: 'none', cover: 'tightCloth' },
+        ...{ eels: null, texture: null },
+      },
+      rawMaterial: 'scrapAndSugarWater',
+    }),
     noteBatch(
       'Pear peel vinegar',
       'Peels had floated up above the liquid. Away from the other jars, cloth boiled.',

@@ -1,4 +1,5 @@
-import type { ActDraft, Ingredient, ReadingValues } from '#core/ledger/act.ts';
+import type { ActDraft, Ingredient, ReadingDetail, ReadingValues } from '#core/ledger/act.ts';
+import type { ToldFacts } from '#core/ledger/told-facts.ts';
 import type {
   Closure,
   CultureSort,
@@ -157,6 +158,8 @@ interface Taken {
   readonly phBy?: ReadingValues['phMethod'];
   readonly acidityBy?: ReadingValues['acidityMethod'];
   readonly acidityWithin?: number;
+  /** Titrant of each replicate, mL of 0.1 N, for 2 mL of vinegar. */
+  readonly titrantMl?: readonly number[];
   readonly taste?: string;
 }
 
@@ -192,6 +195,7 @@ function read(line: string, taken: Taken): ReadingValues {
           acidityAs: understood.acid ?? 'acetic',
           acidityMethod: taken.acidityBy ?? 'burette',
           acidityUncertainty: taken.acidityWithin ?? null,
+          ...(taken.titrantMl === undefined ? {} : { detail: titrated(taken.titrantMl) }),
         };
         break;
       case 'volume':
@@ -209,6 +213,19 @@ function read(line: string, taken: Taken): ReadingValues {
     }
   }
   return values;
+}
+
+function titrated(titrantMl: readonly number[]): ReadingDetail {
+  return {
+    titration: {
+      ...{ sampleMl: 2, titrantMl: [...titrantMl], blankMl: 0, normality: 0.1 },
+      ...{ baseCheckedAtMs: null, baseBoughtAtMs: null, baseNewlyOpened: true },
+      ...{ endPoint: 'colour', darkSample: false, fizzySample: false, degassed: null },
+    },
+    ...{ acidityBasis: 'w/v', fixedAcidGramsPer100Ml: null, gravityUncertainty: null, phUncertainty: null },
+    ...{ phSampleFrom: null, phEquilibriumShown: null, alcoholMethod: null, alcoholUncertainty: null },
+    ...{ totalSulfiteMgPerL: null, saltPercent: null },
+  };
 }
 
 const typedLine = (line: string): Record<string, string> => (line === '' ? {} : { quick: line });
@@ -345,6 +362,26 @@ export function seedBought(handle: string, what: string, volume: string): Doing 
       },
       { volumeUl: volume },
     );
+  };
+}
+
+/** What the keeper knows of a liquid beside its readings. */
+export function know(handle: string, facts: ToldFacts): Doing {
+  return ({ write, vessels }) => {
+    write({ kind: 'tellFacts', vesselId: vessels.of(handle), facts });
+  };
+}
+
+export function heat(handle: string, reachedCelsius: number, minutes: number, note = ''): Doing {
+  return ({ write, vessels }) => {
+    write({ kind: 'heat', vesselId: vessels.of(handle), reachedCelsius, minutes, note });
+  };
+}
+
+/** Goes against a verdict; the reason is kept and the verdict stays. */
+export function overrule(handle: string, use: string, reason: string): Doing {
+  return ({ write, vessels }) => {
+    write({ kind: 'overrule', vesselId: vessels.of(handle), use, reason });
   };
 }
 

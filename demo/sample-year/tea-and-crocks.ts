@@ -3,6 +3,7 @@ import {
   draw,
   feed,
   goOn,
+  know,
   noteBatch,
   rack,
   reading,
@@ -11,7 +12,7 @@ import {
   taste,
   throwOut,
 } from './doings.ts';
-import type { Visit } from './telling.ts';
+import { momentMs, type Visit } from './telling.ts';
 
 const TEA = '紅茶菌';
 
@@ -210,6 +211,13 @@ const crocks: readonly Visit[] = [
         ['water', '1.1 L'],
       ],
       note: 'The pink ones. From a friend of my mother.',
+    }),
+    know('turnip crock', {
+      salting: { saltGrams: 55, vegetableGrams: 1300, waterGrams: 1100 },
+      submersion: {
+        ...{ checkedAtMs: momentMs('2026-11-20 16:00'), covered: true },
+        ...{ exposedHours: 0, slimeColourOrMould: false },
+      },
     }),
   ],
   ['2026-11-21 18:40', reading('turnip crock', 'pH 5.8 15C', { phBy: 'narrowStrip' })],

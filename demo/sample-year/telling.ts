@@ -66,7 +66,8 @@ export function tellVisits(visits: readonly Visit[], tell: Teller): void {
   }
 }
 
-function momentMs(when: string): number {
+/** Epoch ms of a moment as the story writes it. */
+export function momentMs(when: string): number {
   if (!/^\d{4}-\d{2}-\d{2} \d{2}:\d{2}$/.test(when)) throw new Error(`${when} is no time of the story`);
   const ms = Date.parse(`${when.replace(' ', 'T')}:00Z`);
   if (Number.isNaN(ms)) throw new Error(`${when} is no time of the story`);

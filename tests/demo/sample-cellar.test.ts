@@ -148,7 +148,16 @@ describe('the year in the book', () => {
         ...['addCulture', 'addPlace', 'addShelf', 'addTo', 'addVessel', 'bottle', 'changeClosure'],
         ...['changeStage', 'discard', 'drawOff', 'editBatch', 'editCulture', 'editPlace', 'editShelf'],
         ...['editVessel', 'feedCulture', 'moveVessel', 'note', 'pitchYeast', 'recordReading'],
-        ...['retireVessel', 'seed', 'settleVolume', 'startBatch', 'transfer'],
+        ...[
+          'retireVessel',
+          'seed',
+          'settleVolume',
+          'startBatch',
+          'tellFacts',
+          'transfer',
+          'heat',
+          'overrule',
+        ],
       ].sort(),
     );
   });
