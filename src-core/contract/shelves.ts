@@ -2,7 +2,7 @@ import { oc } from '@orpc/contract';
 import { z } from 'zod';
 import { BatchId, CultureId, EntryId, PlaceId, ShelfId, VesselId } from '../ledger/ids.ts';
 import { Closure, FermentKind, Material, Mouth, Silhouette, Stage } from '../ledger/stage.ts';
-import { ACIDS, GRAVITY_INSTRUMENTS, PH_METHODS, ACIDITY_METHODS } from '../ledger/act.ts';
+import { ACIDS, ACIDITY_METHODS, GRAVITY_INSTRUMENTS, PH_METHODS, ReadingDetail } from '../ledger/act.ts';
 import { Verdict } from './verdict.ts';
 
 export const DUE_ACTS = [
@@ -29,9 +29,20 @@ export type DueCheck = z.infer<typeof DueCheck>;
 
 /** The last value worth chalking on the ticket. */
 export const Headline = z.discriminatedUnion('kind', [
-  z.object({ kind: z.literal('gravity'), sg: z.number(), atMs: z.number() }),
-  z.object({ kind: z.literal('acidity'), gramsPer100Ml: z.number(), as: z.enum(ACIDS), atMs: z.number() }),
-  z.object({ kind: z.literal('ph'), ph: z.number(), atMs: z.number() }),
+  z.object({
+    kind: z.literal('gravity'),
+    sg: z.number(),
+    atMs: z.number(),
+    uncertainty: z.number().nullable(),
+  }),
+  z.object({
+    kind: z.literal('acidity'),
+    uncertainty: z.number().nullable(),
+    gramsPer100Ml: z.number(),
+    as: z.enum(ACIDS),
+    atMs: z.number(),
+  }),
+  z.object({ kind: z.literal('ph'), ph: z.number(), atMs: z.number(), uncertainty: z.number().nullable() }),
 ]);
 export type Headline = z.infer<typeof Headline>;
 
@@ -121,7 +132,10 @@ export const Place = z.object({
 });
 export type Place = z.infer<typeof Place>;
 
-/** A reading with the gravity corrected to 20 °C beside the value as read; `struck` readings are never sent. */
+/**
+ * A reading with the gravity corrected to 20 °C beside the value as read; `struck` readings are never sent. Each
+ * uncertainty is the expanded one (about 95 %) that the rules use: the keeper's, or the default of the method.
+ */
 export const ReadingRow = z.object({
   entryId: EntryId,
   vesselId: VesselId,
@@ -129,9 +143,11 @@ export const ReadingRow = z.object({
   atMs: z.number(),
   gravitySg: z.number().nullable(),
   gravityCorrectedSg: z.number().nullable(),
+  gravityUncertainty: z.number().nullable(),
   gravityInstrument: z.enum(GRAVITY_INSTRUMENTS).nullable(),
   temperatureCelsius: z.number().nullable(),
   ph: z.number().nullable(),
+  phUncertainty: z.number().nullable(),
   phMethod: z.enum(PH_METHODS).nullable(),
   acidityGramsPer100Ml: z.number().nullable(),
   acidityAs: z.enum(ACIDS).nullable(),
@@ -141,6 +157,8 @@ export const ReadingRow = z.object({
   volumeUl: z.int().nullable(),
   freeSulfiteMgPerL: z.number().nullable(),
   alcoholPercentVolume: z.number().nullable(),
+  alcoholUncertainty: z.number().nullable(),
+  detail: ReadingDetail.nullable(),
   taste: z.string(),
 });
 export type ReadingRow = z.infer<typeof ReadingRow>;

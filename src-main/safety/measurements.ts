@@ -1,6 +1,6 @@
 import { correctedGravity } from '#core/ferments/interpret-reading.ts';
 import type { ReadingRecord } from '#core/ledger/records.ts';
-import type { Method } from '#core/quantities/uncertainty.ts';
+import { effectiveUncertainty, type Method } from '#core/quantities/uncertainty.ts';
 import type { Measurement, TitrationRecord } from '#core/safety/facts.ts';
 
 const ACIDITY_METHOD: Readonly<Record<string, Method>> = {
@@ -99,4 +99,17 @@ function titrationRecord({ acidityMethod, detail }: ReadingRecord['values']): Ti
     ...{ normality: null, baseCheckedAtMs: null, baseBoughtAtMs: null, baseNewlyOpened: null },
     ...{ endPoint: null, darkSample: null, fizzySample: null, degassed: null },
   };
+}
+
+export type Measured = 'acidity' | 'gravity' | 'pH' | 'alcohol';
+
+/** The error the rules use for each value of a reading, in the value's own unit; null where there is no value or no method. */
+export function uncertaintiesOf(reading: ReadingRecord): Record<Measured, number | null> {
+  const found: Record<Measured, number | null> = { acidity: null, gravity: null, pH: null, alcohol: null };
+  for (const { quantity, value, uncertainty, method } of measurementsOf(reading)) {
+    if (!(quantity in found)) continue;
+    const effective = effectiveUncertainty({ value, givenUncertainty: uncertainty, method });
+    found[quantity as Measured] = effective?.uncertainty ?? null;
+  }
+  return found;
 }

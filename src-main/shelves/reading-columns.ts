@@ -1,5 +1,6 @@
 import type { ReadingRow } from '#core/contract/shelves.ts';
 import { acidityAsAcetic, correctedGravity } from '#core/ferments/interpret-reading.ts';
+import { uncertaintiesOf } from '../safety/measurements.ts';
 import type { ReadingRecord } from '#core/ledger/records.ts';
 
 export const READING_COLUMNS = `id, vessel_id AS vesselId, batch_id AS batchId, at_ms AS atMs, written_by AS writtenBy,
@@ -20,8 +21,11 @@ export function readingFromColumns(row: unknown): ReadingRecord {
 export function readingRow(reading: ReadingRecord): ReadingRow {
   const { id: entryId, vesselId, batchId, atMs, values } = reading;
   const { gravityCalibrationCelsius: _markedFor, ...shown } = values;
+  const error = uncertaintiesOf(reading);
   return {
     ...{ entryId, vesselId, batchId, atMs, ...shown },
+    ...{ acidityUncertainty: error.acidity, gravityUncertainty: error.gravity, phUncertainty: error.pH },
+    ...{ alcoholUncertainty: error.alcohol, detail: values.detail ?? null },
     gravityCorrectedSg: correctedGravity(values),
     acidityAsAceticGramsPer100Ml: acidityAsAcetic(values),
   };

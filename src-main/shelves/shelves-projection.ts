@@ -8,6 +8,7 @@ import { STAGES } from '#core/ledger/stage.ts';
 import { closureConcern } from '#core/schedule/closure-concern.ts';
 import { foldForSearch } from '../find/fold-for-search.ts';
 import type { RecordStore } from '../ledger/record-store.ts';
+import { uncertaintiesOf } from '../safety/measurements.ts';
 import { dueOf, type Standing } from './standing-facts.ts';
 import { openStandingReadings } from './standing-readings.ts';
 
@@ -126,14 +127,17 @@ export function headlineOf(
   const wanted = (fill === null ? null : profile.headline[fill.stage]) ?? profile.headlineOtherwise;
   const newestFirst = [...readings].reverse();
   for (const kind of wanted) {
-    for (const { values, atMs } of newestFirst) {
+    for (const reading of newestFirst) {
+      const { values, atMs } = reading;
+      const error = uncertaintiesOf(reading);
       if (kind === 'gravity') {
         const sg = correctedGravity(values);
-        if (sg !== null) return { kind, sg, atMs };
+        if (sg !== null) return { kind, sg, atMs, uncertainty: error.gravity };
       } else if (kind === 'ph') {
-        if (values.ph !== null) return { kind, ph: values.ph, atMs };
+        if (values.ph !== null) return { kind, ph: values.ph, atMs, uncertainty: error.pH };
       } else if (values.acidityGramsPer100Ml !== null && values.acidityAs !== null) {
-        return { kind, gramsPer100Ml: values.acidityGramsPer100Ml, as: values.acidityAs, atMs };
+        const { acidityGramsPer100Ml: gramsPer100Ml, acidityAs: as } = values;
+        return { kind, gramsPer100Ml, as, atMs, uncertainty: error.acidity };
       }
     }
   }

@@ -38,7 +38,7 @@ export const ZOOM_MAX = 2;
 export interface LaidGroup {
   readonly key: string;
   readonly slots: number;
-  readonly tallest: ShelfGroup['tallest'];
+  readonly tallest: Readonly<ShelfGroup['tallest']>;
 }
 
 export interface LayoutAsk {

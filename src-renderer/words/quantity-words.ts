@@ -37,13 +37,23 @@ export const sayTemperature = (celsius: number, house: HouseUnits): string =>
   say('temperature', celsius, house);
 /** A mass given in micrograms. */
 export const sayMass = (massUg: number, house: HouseUnits): string => say('mass', massUg, house);
-/** A pH with two decimals. */
-export const sayPh = (ph: number): string => `pH\u00A0${roundedText(ph, 2)}`;
+/** A pH with two decimals, and its error where one is given. */
+export const sayPh = (ph: number, uncertainty: number | null = null): string =>
+  `pH\u00A0${roundedText(ph, 2)}${sayError(uncertainty, 2)}`;
+/** An error rounded up, so that it is never told smaller than it is: ` ± 0.3`. Nothing when there is none. */
+const sayError = (uncertainty: number | null, decimals: number): string =>
+  uncertainty === null
+    ? ''
+    : `\u00A0±\u00A0${roundedText(Math.ceil(uncertainty * 10 ** decimals - 1e-9) / 10 ** decimals, decimals)}`;
 /** Alcohol in per cent by volume. */
 export const sayAlcohol = (percentVolume: number): string => `${roundedText(percentVolume, 1)}\u00A0% vol`;
-/** Acidity in g/100 mL with the acid it is counted as; the name is never dropped. */
-export function sayAcidity(gramsPer100Ml: number, as: Acid | null): string {
-  const number = `${roundedText(gramsPer100Ml, 1)}\u00A0%`;
+/** Acidity in g/100 mL, with its error where one is given, and the acid it is counted as; the name is never dropped. */
+export function sayAcidity(
+  gramsPer100Ml: number,
+  as: Acid | null,
+  uncertainty: number | null = null,
+): string {
+  const number = `${roundedText(gramsPer100Ml, 1)}${sayError(uncertainty, 1)}\u00A0%`;
   return as === null ? `${number}, acid not named` : `${number} as ${as}`;
 }
 

@@ -43,9 +43,9 @@ export function sayHeadline(headline: Headline, rules: Rules): string {
     case 'gravity':
       return `gravity ${sayGravity(headline.sg, rules)}`;
     case 'acidity':
-      return `acidity ${sayAcidity(headline.gramsPer100Ml, headline.as)}`;
+      return `acidity ${sayAcidity(headline.gramsPer100Ml, headline.as, headline.uncertainty)}`;
     case 'ph':
-      return sayPh(headline.ph);
+      return sayPh(headline.ph, headline.uncertainty);
   }
 }
 

@@ -56,7 +56,7 @@ export function shelfRow(change: Partial<ShelfRow> = {}): ShelfRow {
     startedAtMs: NOW_MS - 12 * DAY_MS,
     sinceMs: NOW_MS - 12 * DAY_MS,
     stageSinceMs: NOW_MS - 12 * DAY_MS,
-    headline: { kind: 'gravity', sg: 1.02, atMs: NOW_MS - DAY_MS },
+    headline: { kind: 'gravity', sg: 1.02, atMs: NOW_MS - DAY_MS, uncertainty: null },
     cultureName: null,
     pull: null,
     fedAtMs: null,

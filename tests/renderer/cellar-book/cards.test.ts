@@ -15,7 +15,7 @@ const rules = HOUSE_RULES_AT_FIRST;
 
 describe('a verdict card', () => {
   const verdict = (word: Verdict['word']): Verdict => ({
-    ...{ use: 'can', word, measureNext: null },
+    ...{ use: 'can', word, measureNext: null, mayBeOverruled: false, overruled: null },
     findings: [
       {
         ...{ ruleId: 'CAN-01', verdict: 'do_not', reason: 'category', sayKey: 'CAN-01.category' },

@@ -23,6 +23,10 @@ const EMPTY: ReadingRow = {
   volumeUl: null,
   freeSulfiteMgPerL: null,
   alcoholPercentVolume: null,
+  gravityUncertainty: null,
+  phUncertainty: null,
+  alcoholUncertainty: null,
+  detail: null,
   taste: '',
 };
 

@@ -36,6 +36,7 @@ describe('the small curve', () => {
     ...{ gravitySg: null, gravityCorrectedSg: null, gravityInstrument: null, temperatureCelsius: null },
     ...{ ph: null, phMethod: null, acidityGramsPer100Ml: null, acidityAs: null },
     ...{ acidityAsAceticGramsPer100Ml: null, acidityMethod: null, acidityUncertainty: null },
+    ...{ gravityUncertainty: null, phUncertainty: null, alcoholUncertainty: null, detail: null },
     ...{ volumeUl: null, freeSulfiteMgPerL: null, alcoholPercentVolume: null, taste: '' },
     ...over,
   });
@@ -55,9 +56,15 @@ describe('the small curve', () => {
   });
 
   it('shows what the ticket shows, else what has the most readings, and nothing from one', () => {
-    const headline = { kind: 'acidity', gramsPer100Ml: 4.4, as: 'acetic', atMs: 4 } as const;
+    const headline = {
+      kind: 'acidity',
+      gramsPer100Ml: 4.4,
+      as: 'acetic',
+      atMs: 4,
+      uncertainty: null,
+    } as const;
     expect(mainQuantity(readings, headline)).toBe('acidity');
-    expect(mainQuantity(readings, { kind: 'ph', ph: 3.4, atMs: 5 })).toBe('gravity');
+    expect(mainQuantity(readings, { kind: 'ph', ph: 3.4, atMs: 5, uncertainty: null })).toBe('gravity');
     expect(mainQuantity([reading(1, { ph: 3 })], null)).toBeNull();
   });
 

@@ -208,6 +208,21 @@ const EXAMPLES: Record<ActKind, readonly [act: Record<string, unknown>, full: st
     'Jar 2 set to 1.7 L, the rest went into the air.',
     'level of Jar 2',
   ],
+  tellFacts: [
+    { vesselId: JAR, facts: { containsHoney: true, recipe: 'own' } },
+    'Told of Jar 2: the recipe, whether honey is in it.',
+    'what was told of Jar 2',
+  ],
+  heat: [
+    { vesselId: JAR, reachedCelsius: 65, minutes: 12, note: 'in the big pot' },
+    'Jar 2 heated to 65.0 °C for 12 minutes: in the big pot.',
+    'heating Jar 2',
+  ],
+  overrule: [
+    { vesselId: JAR, use: 'dressSalad', reason: 'only for us' },
+    'A verdict on Jar 2 gone against (to dress a salad): only for us.',
+    'going against a verdict on Jar 2',
+  ],
   note: [
     { about: { kind: 'vessel', vesselId: JAR }, text: 'clear, thin veil' },
     'clear, thin veil',

@@ -44,6 +44,8 @@ const asked = (use: 'labelAsVinegar' | 'can' | 'weakJars' | 'keep', known: Parti
     use: of,
     word,
     measureNext,
+    mayBeOverruled: false,
+    overruled: null,
     findings: findings.map((f) => ({ ...f, numbers: { ...f.numbers }, sourceIds: [...f.sourceIds] })),
   };
 };
@@ -132,7 +134,10 @@ describe('a verdict in four lines', () => {
       numbers: { origin: null },
       sourceIds: ['USDA2015', 'GONE'],
     };
-    const said = sayVerdict({ use: 'can', word: 'doNotUse', findings: [finding], measureNext: null });
+    const said = sayVerdict({
+      ...{ use: 'can', word: 'doNotUse', findings: [finding], measureNext: null },
+      ...{ mayBeOverruled: false, overruled: null },
+    });
     expect(said.sources).toEqual([
       { id: 'USDA2015', title: `${SOURCES.USDA2015.title} (from memory, still to be confirmed)` },
       { id: 'GONE', title: 'Source GONE, not listed in this version' },
