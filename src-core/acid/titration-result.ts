@@ -13,7 +13,7 @@ export interface TitrationErrors {
   readonly normalityRelative: number;
 }
 
-/** A home set: a drop of 0.05 mL, 0.1 mL in the pipette, 3 % in the base. Source: formulas of the reference pack. */
+/** A home set: a drop of 0.05 mL, 0.1 mL in the pipette, 3 % in an opened base. Policy, after the parts of EURACHEM A3. */
 export const HOME_TITRATION_ERRORS: TitrationErrors = {
   dropMl: 0.05,
   sampleMl: 0.1,

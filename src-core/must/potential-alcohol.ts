@@ -27,7 +27,7 @@ export interface PotentialAlcohol {
 
 /**
  * Plan yields of alcohol run from 0.90 to 0.92 of theory, and 17.5 against 16.83 g/L is another 4 %; the larger
- * spread is taken as U. Source: formulas of the OIV and the older French convention.
+ * spread is taken as U. Sources: the OIV convention and the older French one.
  */
 const PLAN_RELATIVE_UNCERTAINTY = 0.04;
 

@@ -65,18 +65,24 @@ const WITHHOLDING: ReadonlySet<Reason> = new Set<Reason>([
 
 /** The wording key of every answer that any rule of a book can give, an engine fault included. */
 export function sayKeysOf(book: RuleBook): readonly string[] {
-  const withheld = book.measurementRules.flatMap(({ reasons }) => reasons).filter((r) => WITHHOLDING.has(r));
   const spoken = [
-    ...book.rules.map(({ id, needs, reasons }) => ({
-      id,
-      reasons: needs.length > 0 ? [...reasons, ...withheld] : reasons,
-    })),
+    ...book.rules.map((rule) => ({ id: rule.id, reasons: [...rule.reasons, ...withheldFrom(rule, book)] })),
     ...book.measurementRules,
   ];
   const keys = spoken.flatMap(({ id, reasons }) =>
     [...reasons, 'engine_fault' as const].map((reason) => sayKeyOf(id, reason)),
   );
   return [...new Set(keys)];
+}
+
+/** Reasons for which the measurement rules can withhold a number that this rule needs. */
+function withheldFrom(rule: Rule, book: RuleBook): readonly Reason[] {
+  return book.measurementRules
+    .filter(({ quantities }) =>
+      rule.needs.some((need) => quantities === 'every' || quantities.includes(need)),
+    )
+    .flatMap(({ reasons }) => reasons)
+    .filter((reason) => WITHHOLDING.has(reason));
 }
 
 /** The wording keys of the first book. */

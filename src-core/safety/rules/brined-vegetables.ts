@@ -1,5 +1,5 @@
 import { forProducts, firstUnknown, fullDaysSince, hoursSince, liesWithin, numbersOf } from '../ask.ts';
-import { checkLimit, LIMIT_REASONS } from '../check-limit.ts';
+import { checkLimit } from '../check-limit.ts';
 import { compareWithLimit } from '../limit.ts';
 import { highOf, intervalOf, intervalOfGauged, lowOf, type Interval } from '../interval.ts';
 import { isInRange } from '../measurement.ts';
@@ -46,7 +46,7 @@ export const BRINED_VEGETABLE_RULES: readonly Rule[] = [
     uses: ['eat', 'keep', 'giveAway'],
     needs: ['pH'],
     limit: SOURED,
-    reasons: [...LIMIT_REASONS, 'not_yet', 'deadline'],
+    reasons: ['met', 'missing', 'calculated_only', 'not_yet', 'deadline'],
     sourceIds: ['S24', 'S25', 'POLICY'],
     evidence: ['seen', 'policy'],
     mayBeOverruled: false,
@@ -126,7 +126,7 @@ export const BRINED_VEGETABLE_RULES: readonly Rule[] = [
     uses: ['eat', 'keep', 'giveAway'],
     needs: ['pH'],
     limit: SOURED,
-    reasons: [...LIMIT_REASONS, 'not_yet', 'deadline'],
+    reasons: ['met', 'missing', 'calculated_only', 'not_yet', 'deadline'],
     sourceIds: ['S24'],
     evidence: ['seen'],
     mayBeOverruled: false,

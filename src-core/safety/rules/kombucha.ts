@@ -45,7 +45,7 @@ export const KOMBUCHA_RULES: readonly Rule[] = [
     uses: ['drink', 'giveAway', 'keepAsCulture'],
     needs: ['pH'],
     limit: KOMBUCHA_MAX,
-    reasons: [...LIMIT_REASONS, 'not_yet', 'deadline'],
+    reasons: ['met', 'missing', 'straddles', 'calculated_only', 'not_yet', 'deadline'],
     sourceIds: ['S38', 'S39', 'NUMMER'],
     evidence: ['seen', 'seen (secondary)', 'memory'],
     applies: forProducts('kombucha'),
