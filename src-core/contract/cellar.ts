@@ -38,6 +38,7 @@ export const FileRefusal = z.discriminatedUnion('type', [
   z.object({ type: z.literal('DiskFull'), file: z.string() }),
   z.object({ type: z.literal('AlreadyThere'), file: z.string() }),
   z.object({ type: z.literal('BadPath'), file: z.string() }),
+  z.object({ type: z.literal('NoSuchFile'), file: z.string() }),
   z.object({ type: z.literal('OtherFault'), file: z.string(), detail: z.string() }),
 ]);
 export type FileRefusal = z.infer<typeof FileRefusal>;
@@ -70,8 +71,9 @@ export const cellarContract = {
     .output(AboutCellar)
     .errors({ ALREADY_BEGUN: { status: 409 } }),
   rename: oc.input(z.strictObject({ name: Name })).output(AboutCellar),
+  /** Opens a cellar by its whole path. A file that is not there is begun only when that is asked for. */
   open: oc
-    .input(z.strictObject({ file: FilePath }))
+    .input(z.strictObject({ file: FilePath, begin: z.boolean() }))
     .output(AboutCellar)
     .errors(fileErrors),
   /** Opens a fresh copy of the sample cellar; what is done there is thrown away easily. */

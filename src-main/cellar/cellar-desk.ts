@@ -1,16 +1,18 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, isAbsolute, join, resolve } from 'node:path';
+import { isAbsolute, join, resolve } from 'node:path';
 import type { Clock, NewId } from '#core/base/ports.ts';
 import { SAMPLE_NOW_MS, writeSample } from './sample-cellar.ts';
 import { openServices, type CellarServices } from './cellar-services.ts';
+import { FileRefused } from './file-refused.ts';
 import { openCellar } from './open-cellar.ts';
 import { openSession } from './session.ts';
 
 /** The one cellar lying open on the desk, and the ways of opening another. The old one is closed only when the new one is open. */
 export interface CellarDesk {
   readonly services: CellarServices;
-  open(file: string): void;
+  /** Opens a cellar by its whole path; one that is not there is begun only when `begin` says so. */
+  open(file: string, begin: boolean): void;
   openSample(): void;
   openHome(): void;
   close(): void;
@@ -36,7 +38,8 @@ export function openDesk({ home, demo, clock, newId }: DeskOptions): CellarDesk 
     throwAway: null,
   });
   const openSampleCopy = (): OnTheDesk => {
-    const folder = mkdtempSync(join(tmpdir(), 'undercroft-sample-'));
+    sweepSamples();
+    const folder = mkdtempSync(join(tmpdir(), `${SAMPLE_FOLDER}${process.pid}-`));
     const startedAt = clock();
     // The sample's year ends on a set day; from there its clock runs on as the real one does.
     const sampleClock: Clock = () => SAMPLE_NOW_MS + (clock() - startedAt);
@@ -60,9 +63,12 @@ export function openDesk({ home, demo, clock, newId }: DeskOptions): CellarDesk 
     get services() {
       return current.services;
     },
-    open(file) {
-      const full = isAbsolute(file) ? file : resolve(dirname(home), file);
-      if (full !== current.services.session.cellar.file) swap(() => openFile(full));
+    open(file, begin) {
+      if (!isAbsolute(file)) throw new FileRefused({ type: 'BadPath', file });
+      const full = resolve(file);
+      if (full === current.services.session.cellar.file) return;
+      if (!begin && !existsSync(full)) throw new FileRefused({ type: 'NoSuchFile', file: full });
+      swap(() => openFile(full));
     },
     openSample: () => {
       swap(openSampleCopy);
@@ -74,4 +80,25 @@ export function openDesk({ home, demo, clock, newId }: DeskOptions): CellarDesk 
       putAway(current);
     },
   };
+}
+
+const SAMPLE_FOLDER = 'undercroft-sample-';
+
+/** Samples left by programs that were killed are thrown away; those of programs still running are not touched. */
+function sweepSamples(): void {
+  for (const name of readdirSync(tmpdir())) {
+    const pid = new RegExp(`^${SAMPLE_FOLDER}(\\d+)-`).exec(name)?.[1];
+    if (pid !== undefined && !isRunning(Number(pid)))
+      rmSync(join(tmpdir(), name), { recursive: true, force: true });
+  }
+}
+
+function isRunning(pid: number): boolean {
+  try {
+    process.kill(pid, 0);
+    return true;
+  } catch (error) {
+    // A process of another user answers EPERM: it runs.
+    return error instanceof Error && 'code' in error && error.code === 'EPERM';
+  }
 }

@@ -34,6 +34,8 @@ export function fileRefusalSentence(refusal: FileRefusal): string {
       return `The disk is full, so ${file} was not written. What was saved before is still there.`;
     case 'AlreadyThere':
       return `${file} already exists, and nothing is written over. Choose another name.`;
+    case 'NoSuchFile':
+      return `${file} does not exist.`;
     case 'BadPath':
       return `${file} is not a place for a file.`;
     case 'OtherFault':

@@ -32,7 +32,7 @@ export function buildRouter(desk: CellarDesk) {
       }),
       open: os.cellar.open.handler(({ input, errors }) => {
         refusingFiles(errors.FILE_REFUSED, () => {
-          desk.open(input.file);
+          desk.open(input.file, input.begin);
         });
         return about();
       }),

@@ -10,8 +10,9 @@ class OpenFile {
   busy = $state<'file' | 'sample' | 'home' | null>(null);
   refusal = $state.raw<FileRefusal | null>(null);
 
-  open(file: string): Promise<boolean> {
-    return this.#change('file', () => safe(client.cellar.open({ file })));
+  /** Opens a file; where none lies it is begun only when `begin` says so. */
+  open(file: string, begin = false): Promise<boolean> {
+    return this.#change('file', () => safe(client.cellar.open({ file, begin })));
   }
 
   openSample(): Promise<boolean> {

@@ -20,6 +20,8 @@ export function sayFileRefusal(refusal: FileRefusal): string {
       return `The disk of ${refusal.file} is full. Nothing was left half-written. Make room, then try again.`;
     case 'AlreadyThere':
       return `${refusal.file} is already there and was not overwritten. Choose another name.`;
+    case 'NoSuchFile':
+      return `Nothing lies at ${refusal.file}. Check the path, or begin a new cellar there.`;
     case 'BadPath':
       return `“${refusal.file}” cannot be used as the place of a file. Give the whole path, for instance /home/you/cellar.undercroft.`;
     case 'OtherFault':

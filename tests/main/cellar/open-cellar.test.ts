@@ -150,6 +150,7 @@ describe('every refusal', () => {
           'DiskFull',
           'AlreadyThere',
           'BadPath',
+          'NoSuchFile',
         ] as const
       ).map((type) => ({ type, file })),
       { type: 'NewerVersion', file, fileVersion: 9, programVersion: 1 },
