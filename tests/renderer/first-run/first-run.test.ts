@@ -136,7 +136,19 @@ describe('opening another cellar', () => {
     await fireEvent.input(path, { target: { value: ' /home/k/other.undercroft ' } });
     await press('Open this cellar');
     await waitFor(() => expect(cellar.about?.file).toBe('/home/k/other.undercroft'));
-    expect(answers.open).toHaveBeenCalledWith({ file: '/home/k/other.undercroft' });
+    expect(answers.open).toHaveBeenCalledWith({ begin: false, file: '/home/k/other.undercroft' });
+  });
+
+  it('begins a new cellar where nothing lies, once that is asked for', async () => {
+    answers.open.mockRejectedValueOnce(refused('NoSuchFile'));
+    const path = document.getElementById('open-cellar-file') as HTMLInputElement;
+    await fireEvent.input(path, { target: { value: '/home/k/new.undercroft' } });
+    await press('Open this cellar');
+    await waitFor(() => expect(screen.getByText(/Nothing lies at/u)).toBeTruthy());
+    answers.open.mockResolvedValue(aboutCellar({ file: '/home/k/new.undercroft' }));
+    await press('Begin a new cellar there');
+    await waitFor(() => expect(cellar.about?.file).toBe('/home/k/new.undercroft'));
+    expect(answers.open).toHaveBeenLastCalledWith({ begin: true, file: '/home/k/new.undercroft' });
   });
 
   it('looks around the sample, and says so when it cannot be made', async () => {
