@@ -1,6 +1,7 @@
 import type { Result } from '../base/result.ts';
 import type { QuantityKind } from '../quantities/understood.ts';
 import type { OutOfRange } from '../quantities/validity.ts';
+import type { Caution, ImpossibleReason } from './cautions.ts';
 
 /**
  * A reckoning of the bench: named inputs in, named answers with their error out, and the working shown step by step.
@@ -15,6 +16,15 @@ export interface Reckoning {
   reckon(values: ReckoningValues): Result<Reckoned, ReckoningError>;
   /** The act a keeper may carry out from a result on a vessel, when there is one. */
   readonly carriesOut: CarriesOut | null;
+  /** The answer that says how much the act puts in (a volume in µL or a mass in µg); null when nothing is carried out. */
+  readonly amountAnswer: string | null;
+  /** Every key a result may hold, so that words for all of them can be shown to exist. */
+  readonly says: {
+    readonly answers: readonly string[];
+    readonly steps: readonly string[];
+    readonly cautions: readonly Caution[];
+    readonly reasons: readonly ImpossibleReason[];
+  };
 }
 
 export type ReckoningGroup =
@@ -23,6 +33,12 @@ export type ReckoningId = string;
 
 /** How a plan on a vessel would be written into the book. */
 export type CarriesOut = 'addWater' | 'addSugar' | 'addHoney' | 'addSulfite' | 'addSalt' | 'seed';
+
+/** A field that is asked only while a choice holds one of these; in any other case what it holds is not looked at. */
+export interface OnlyWhen {
+  readonly field: string;
+  readonly is: readonly string[];
+}
 
 export type ReckoningField =
   | {
@@ -34,6 +50,10 @@ export type ReckoningField =
       readonly fromVessel: VesselValue | null;
       /** Shown as the value when nothing is typed; in canonical units. */
       readonly otherwise: number | null;
+      /** The range the bench takes, in canonical units; that of the kind where it is left out. */
+      readonly low?: number;
+      readonly high?: number;
+      readonly onlyWhen?: OnlyWhen;
     }
   | {
       readonly name: string;
@@ -43,12 +63,14 @@ export type ReckoningField =
       readonly high: number;
       readonly required: boolean;
       readonly otherwise: number | null;
+      readonly onlyWhen?: OnlyWhen;
     }
   | {
       readonly name: string;
       readonly kind: 'choice';
       readonly choices: readonly string[];
       readonly otherwise: string;
+      readonly onlyWhen?: OnlyWhen;
     };
 
 export type VesselValue =
@@ -61,7 +83,7 @@ export interface Reckoned {
   readonly answers: readonly ReckonedAnswer[];
   readonly steps: readonly ReckonedStep[];
   /** Keys of cautions that must stand beside the result. */
-  readonly cautions: readonly string[];
+  readonly cautions: readonly Caution[];
 }
 
 export interface ReckonedAnswer {
@@ -80,7 +102,7 @@ export interface ReckonedAnswer {
 export interface ReckonedStep {
   /** A key for words: what this line works out. */
   readonly name: string;
-  /** The formula as a person writes it, with the numbers put in. */
+  /** The formula as a person writes it, with the numbers put in: litres, grams, kilograms and °C, whatever the house reads in. */
   readonly working: string;
   readonly value: number;
   readonly unit: string;
@@ -93,6 +115,6 @@ export type ReckoningError =
   | { readonly type: 'Outside'; readonly field: string; readonly range: OutOfRange }
   | {
       readonly type: 'Impossible';
-      readonly reason: string;
+      readonly reason: ImpossibleReason;
       readonly numbers: Readonly<Record<string, number>>;
     };

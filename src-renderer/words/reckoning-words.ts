@@ -1,0 +1,235 @@
+import { assertNever } from '#core/base/exhaustive.ts';
+import type { HouseUnits } from '#core/quantities/house-units.ts';
+import { formatWithUncertainty, shownText } from '#core/quantities/format-quantity.ts';
+import { roundedText, type SafeSide } from '#core/quantities/round.ts';
+import type { ImpossibleReason } from '#core/reckonings/cautions.ts';
+import type {
+  CarriesOut,
+  Reckoned,
+  ReckonedAnswer,
+  ReckonedStep,
+  Reckoning,
+  ReckoningError,
+  ReckoningGroup,
+} from '#core/reckonings/reckoning.ts';
+import { CHOICE_WORDS, FIELD_WORDS, type FieldSaid } from './reckoning-fields.ts';
+import { RECKONING_NAMES, type ReckoningNamed } from './reckoning-names.ts';
+import { ANSWER_WORDS, STEP_WORDS } from './reckoning-results.ts';
+
+export { sayCaution, type CautionSaid } from './reckoning-cautions.ts';
+
+const GROUPS: Readonly<Record<ReckoningGroup, string>> = {
+  must: 'Must and sugar',
+  strength: 'Alcohol',
+  acid: 'Acid and vinegar',
+  gas: 'Gas and bottles',
+  brine: 'Salt and brine',
+  fruitToShelf: 'From fruit to shelf',
+  room: 'The air of the cellar',
+  convert: 'Units',
+};
+
+const CARRIES_OUT: Readonly<Record<CarriesOut, string>> = {
+  addWater: 'Add this water',
+  addSugar: 'Add this sugar',
+  addHoney: 'Add this honey',
+  addSulfite: 'Add this sulfite',
+  addSalt: 'Add this salt',
+  seed: 'Seed with this much',
+};
+
+export const sayReckoningGroup = (group: ReckoningGroup): string => GROUPS[group];
+/** What the button that carries a plan out says. */
+export const sayCarriesOut = (act: CarriesOut): string => CARRIES_OUT[act];
+
+/** Name and purpose of a reckoning; its id when a newer one has no words yet, which the tests forbid. */
+export function sayReckoning(id: string): ReckoningNamed {
+  return RECKONING_NAMES[id] ?? { name: id, purpose: '' };
+}
+
+export function sayField(id: string, field: string): FieldSaid {
+  return FIELD_WORDS[`${id}.${field}`] ?? FIELD_WORDS[field] ?? { label: field, hint: '' };
+}
+
+export function sayChoice(field: string, choice: string): string {
+  return CHOICE_WORDS[`${field}.${choice}`] ?? CHOICE_WORDS[choice] ?? choice;
+}
+
+export function sayAnswer(id: string, answer: string): string {
+  return ANSWER_WORDS[`${id}.${answer}`] ?? ANSWER_WORDS[answer] ?? answer;
+}
+
+export function sayStep(step: string): string {
+  return STEP_WORDS[step] ?? step;
+}
+
+/** The value of a line of working, in its own unit. */
+export function sayStepValue({ value, unit }: ReckonedStep): string {
+  return shownText({ number: plainNumber(value, unit, 'none'), unit });
+}
+
+/** An answer as the household reads it, with its error, such as `4.1 ± 0.2 %`; and its range when it has one. */
+export function sayAnswerValue(
+  answer: ReckonedAnswer,
+  house: HouseUnits,
+): { readonly value: string; readonly range: string | null } {
+  const { value, uncertainty, limit, range } = answer;
+  const side = limit ?? 'none';
+  const scale = scaleOf(answer, house);
+  const shown =
+    uncertainty === null
+      ? shownText({ number: plainNumber(scale.of(value), scale.unit, side), unit: scale.unit })
+      : formatWithUncertainty({
+          value: scale.of(value),
+          uncertainty: uncertainty * scale.slope,
+          unit: scale.unit,
+          side,
+        });
+  if (range === null) return { value: shown, range: null };
+  const low = plainNumber(scale.of(range.low), scale.unit, 'lower');
+  const high = shownText({
+    number: plainNumber(scale.of(range.high), scale.unit, 'upper'),
+    unit: scale.unit,
+  });
+  return { value: shown, range: `${low} to ${high}` };
+}
+
+interface Scale {
+  readonly unit: string;
+  readonly slope: number;
+  readonly of: (canonical: number) => number;
+}
+
+const UL_PER_GALLON = 3_785_411.784;
+const UG_PER_POUND = 453_592_370;
+
+function scaleOf({ unit, value }: ReckonedAnswer, house: HouseUnits): Scale {
+  const times = (shown: string, slope: number): Scale => ({ unit: shown, slope, of: (v) => v * slope });
+  const size = Math.abs(value);
+  switch (unit) {
+    case 'gravity':
+      return times('SG', 1);
+    case 'acidity':
+    case 'salt':
+      return times('%', 1);
+    case 'alcohol':
+      return times('% vol', 1);
+    case 'freeSulfite':
+      return times('mg/L', 1);
+    case 'temperature':
+      return house.temperature === 'C'
+        ? times('°C', 1)
+        : { unit: '°F', slope: 1.8, of: (celsius) => celsius * 1.8 + 32 };
+    case 'volume':
+      if (house.volume === 'us') {
+        return size >= UL_PER_GALLON / 4
+          ? times('gal', 1 / UL_PER_GALLON)
+          : times('fl oz', 128 / UL_PER_GALLON);
+      }
+      return size >= 1_000_000 ? times('L', 1e-6) : times('ml', 1e-3);
+    case 'mass':
+      if (house.volume === 'us' && size >= UG_PER_POUND / 16) {
+        return size >= UG_PER_POUND ? times('lb', 1 / UG_PER_POUND) : times('oz', 16 / UG_PER_POUND);
+      }
+      return size >= 1e9 ? times('kg', 1e-9) : times('g', 1e-6);
+    default:
+      return times(unit, 1);
+  }
+}
+
+/** Decimals that suit a unit; otherwise three significant digits. */
+function plainNumber(value: number, unit: string, side: SafeSide): string {
+  const size = Math.abs(value);
+  const decimals =
+    unit === 'SG'
+      ? 4
+      : unit === 'pH'
+        ? 2
+        : size >= 100 || size === 0
+          ? 0
+          : Math.min(5, Math.max(0, 2 - Math.floor(Math.log10(size))));
+  const text = roundedText(value, decimals, side);
+  return decimals > 0 && unit !== 'SG' && unit !== 'pH' ? text.replace(/\.?0+$/u, '') : text;
+}
+
+/** Why a reckoning gives no number, in a sentence that says what to do. */
+export function sayReckoningError(reckoning: Pick<Reckoning, 'id'>, error: ReckoningError): string {
+  const label = (field: string): string => sayField(reckoning.id, field).label;
+  switch (error.type) {
+    case 'Missing':
+      return `Still to fill in: ${error.fields.map(label).join(', ')}.`;
+    case 'Outside': {
+      const { low, high, unit, source, value } = error.range;
+      const shown = unit === '' || unit === '1' ? '' : `\u00A0${unit}`;
+      return `${label(error.field)}: ${said(value)} lies outside ${said(low)} to ${said(high)}${shown}, where this can be worked out (${source}).`;
+    }
+    case 'Impossible':
+      return sayImpossible(error.reason, error.numbers);
+    default:
+      return assertNever(error);
+  }
+}
+
+function said(value: number): string {
+  if (!Number.isFinite(value)) return 'this';
+  const size = Math.abs(value);
+  return size >= 1e6 || (size > 0 && size < 1e-4)
+    ? value.toExponential(2).replace('-', '\u2212')
+    : roundedText(value, 5).replace(/\.?0+$/u, '');
+}
+
+function sayImpossible(reason: ImpossibleReason, numbers: Readonly<Record<string, number>>): string {
+  const n = (name: string, decimals = 1): string => roundedText(numbers[name] ?? Number.NaN, decimals);
+  switch (reason) {
+    case 'beyondReckoning':
+      return 'These numbers are too large or too small to reckon with. Check the units.';
+    case 'gravityRose':
+      return `The gravity now, ${n('presentGravity', 3)}, is above the ${n('originalGravity', 3)} of the start. Check both readings; a vinegar’s gravity may rise, but then it says nothing about alcohol.`;
+    case 'noSugarBelowWater':
+      return `A gravity of ${n('gravity', 3)} is lighter than water: there is alcohol in it, and gravity alone says nothing about its sugar.`;
+    case 'alreadySweeter':
+      return `It stands at ${n('gravity', 3)} already, which is above the ${n('target', 3)} you want. It needs water, not sugar.`;
+    case 'alreadyStrongEnough':
+      return `Its own sugar will give ${n('alcohol')} % vol, which is already more than the ${n('target')} % you want.`;
+    case 'moreThanSugarCanGive':
+      return `Even at 50 °Bx it would not reach ${n('target')} % vol. Choose less.`;
+    case 'targetAboveStrength':
+      return `Water only weakens: it is ${n('strength')} % vol now, and you want ${n('target')}.`;
+    case 'tooWeakToDilute':
+      return `Your reading of ${n('strength')} % may be as low as ${roundedText(numbers['lowEnd'] ?? Number.NaN, 1, 'lower')} %, which is below ${n('target')} %. Add no water; let it sour further, or measure more finely.`;
+    case 'noExtractLeft':
+      return `A liquid of this gravity and ${n('alcohol')} % vol would hold less than no extract. One of the two readings is wrong.`;
+    case 'moreAcidThanSaid':
+      return `pH ${n('pH', 2)} is lower than this acidity can give alone (pH ${n('pureAcidPh', 2)}). Check the meter, or titrate again.`;
+    case 'enoughSulfite':
+      return `It holds ${n('free', 0)} mg/L free already, and ${n('wanted', 0)} would do. Add none.`;
+    case 'seedTooWeak':
+      return `The seed has ${n('seed')} % acid, which cannot lift the mash to ${n('wanted')} %. Take a stronger vinegar, or start less acid.`;
+    case 'baseAlreadySour':
+      return `The base has ${n('base')} % acid already, which is as much as you want. It needs no more for its acidity.`;
+    case 'nothingToBlend':
+      return 'Both amounts are nothing. Give at least one of them.';
+    case 'enoughSalt':
+      return `There is enough salt in it already: ${n('salt')} % of the whole.`;
+    case 'enoughNitrogen':
+      return `It holds ${n('nitrogen', 0)} mg/L of nitrogen already, and ${n('target', 0)} is wanted. Add none.`;
+    case 'blankAboveReading':
+      return `The blank took ${n('blankMl', 2)} mL, more than a reading of ${n('baseMl', 2)} mL. Check which is which.`;
+    case 'acidityImplausible':
+      return `This comes out at ${n('acidity', 0)} g of acid in 100 mL, more than any ferment makes. Check the strength of the hydroxide, the sample and the decimal points.`;
+    default:
+      return assertNever(reason);
+  }
+}
+
+/** A whole result as plain text, to be copied: answers, working and cautions. */
+export function reckonedAsText(reckoning: Reckoning, reckoned: Reckoned, house: HouseUnits): string {
+  const answers = reckoned.answers.map((answer) => {
+    const { value, range } = sayAnswerValue(answer, house);
+    return `${sayAnswer(reckoning.id, answer.name)}: ${value}${range === null ? '' : ` (${range})`}`;
+  });
+  const steps = reckoned.steps.map(
+    (step) => `${sayStep(step.name)}: ${step.working} = ${sayStepValue(step)} [${step.source}]`,
+  );
+  return [sayReckoning(reckoning.id).name, '', ...answers, '', ...steps].join('\n');
+}
