@@ -120,7 +120,7 @@ export function vesselFigure(ask: FigureAsk): Figure {
   }
   if (!opaque && !empty) {
     front.push(
-      mark(`M${n(-width * 0.36)} ${n(-height * 0.2)}V${n(-height * 0.55)}`, {
+      mark(`M${n(-shineAt(silhouette) * width)} ${n(-height * 0.2)}V${n(-height * 0.55)}`, {
         stroke: 'shine',
         strokeWidth: Math.max(1.2, width * 0.03),
       }),
@@ -158,6 +158,11 @@ export function surfaceOf(
   const level = levelAt(silhouette, share);
   const inner = figure.width - outlineWidth(figure.width);
   return { y: -level * figure.height, halfWidth: (halfWidthAt(silhouette, level) * inner) / 2 };
+}
+
+/** How far left of the middle the shine runs, as a share of the width: inside the narrowest part it passes. */
+function shineAt(silhouette: Silhouette): number {
+  return Math.min(halfWidthAt(silhouette, 0.2), halfWidthAt(silhouette, 0.55)) * 0.36;
 }
 
 function ellipse(rx: number, ry: number): string {

@@ -2,10 +2,11 @@ import type { ShelfRow } from '#core/contract/shelves.ts';
 import type { ShelfId } from '#core/ledger/ids.ts';
 import { acts } from '../acts/acts-state.svelte.ts';
 import type { KeyAct, KeyGroup } from '../shell/keys.svelte.ts';
-import { beginTransfer, show } from './shelf-press.ts';
+import { noteAbout } from './note-about.ts';
+import { beginTransfer } from './shelf-press.ts';
 import { shelves } from './shelves-state.svelte.ts';
 
-/** The vessel at hand when something is in it; the panel follows, so that it is plain which one is meant. */
+/** The vessel at hand when something is in it. */
 function filledAtHand(): ShelfRow | null {
   const row = shelves.vesselAtHand;
   return row === null || row.stage === 'empty' ? null : row;
@@ -17,7 +18,6 @@ function withFilled(run: (row: ShelfRow) => void): void {
     shelves.announcement = 'Choose a vessel with something in it first.';
     return;
   }
-  if (!shelves.selected.has(row.vesselId)) show(row);
   run(row);
 }
 
@@ -46,7 +46,7 @@ export function shelfKeyActs(): KeyGroup {
         says: 'Note',
         run: () => {
           const row = shelves.vesselAtHand;
-          if (row) acts.open({ kind: 'note', about: { kind: 'vessel', vesselId: row.vesselId } });
+          if (row) acts.open({ kind: 'note', about: noteAbout(row) });
         },
         enabled: () => shelves.vesselAtHand !== null,
       },

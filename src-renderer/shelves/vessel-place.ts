@@ -14,6 +14,8 @@ export interface Area {
 
 /** Room above a vessel inside its selected ground. */
 const ABOVE_FIGURE = 36;
+/** Keeps the ring of a vessel inside its own slot. */
+const BESIDE_AREA = 5.5;
 const TAG_HEIGHT = 20;
 const BARE_TAG_HEIGHT = 14;
 
@@ -28,9 +30,9 @@ export function vesselArea(layout: ShelfLayout, plank: number, column: number, f
   const above = layout.density === 'roomy' ? ABOVE_FIGURE : ABOVE_FIGURE / 2;
   const top = Math.max(4, base - figureHeight - above);
   return {
-    left: columnLeft(layout, plank, column) + 3,
+    left: columnLeft(layout, plank, column) + BESIDE_AREA,
     top,
-    width: slotWidth - 6,
+    width: slotWidth - 2 * BESIDE_AREA,
     height: base + STANDS_BACK + layout.face - 2 - top,
   };
 }

@@ -215,7 +215,7 @@ test('from an empty machine to a living shelf, and everything is there the next 
     await expect(onShelf(page, /^Windfall apple, Maturing, 6 L crock, 33 % full/)).toBeVisible();
 
     await press(panel, /^Note/);
-    form = sheet(page, 'Note on this vessel');
+    form = sheet(page, 'Note on this batch');
     await field(form, 'Note').fill('Move it away from the window.');
     await carryOut(form, 'Keep');
     await seeDone(page, 'Move it away from the window.');
@@ -252,7 +252,7 @@ async function whatStands(page: Page): Promise<readonly string[]> {
   await goTo(page, 'Shelves');
   await expect(onShelf(page, /^Windfall apple/)).toBeVisible();
   const cells = await onShelf(page, / (full|Empty)/).all();
-  return Promise.all(cells.map(async (cell) => (await cell.getAttribute('aria-label')) ?? ''));
+  return Promise.all(cells.map(async (cell) => (await cell.locator('.visually-hidden').textContent()) ?? ''));
 }
 
 /** Every line of the leaf of the batch, and what its verdicts and forecasts say. */
