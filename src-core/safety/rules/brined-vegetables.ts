@@ -25,7 +25,7 @@ const COOL = { low: 13, high: 18 };
 const KIMCHI_HOURS = 48;
 const KIMCHI_COLD_HOURS = 96;
 /** Per cent of salt of the whole. Sources: S26, S27, S28, S35; the floor is policy. */
-const SALT = { floor: 1.5, low: 2, high: 5 };
+export const SALT = { floor: 1.5, low: 2, high: 5 };
 /** How well salt by weight is known on a kitchen scale: 2 % of the percentage. Policy, from ±1 % a weighing. */
 const SALT_RELATIVE_UNCERTAINTY = 0.02;
 /** °C. Sources: S27, S28. */

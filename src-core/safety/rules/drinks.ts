@@ -12,7 +12,7 @@ import {
 } from '../rule.ts';
 
 /** mg/L of SO2 from which it is declared. Sources: S56, TTB 27 CFR 4.32(e); EU "more than 10", the stricter is used. */
-const DECLARED_SULFITE = 10;
+export const DECLARED_SULFITE = 10;
 
 const DRINKS = forProducts('wine', 'cider', 'mead');
 

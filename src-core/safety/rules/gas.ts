@@ -16,7 +16,7 @@ import {
  * ppm of CO2 in a room: 8-hour average (OSHA, S73), short term, and danger to life (S73, S74; NIOSH Pocket Guide from memory). An
  * average of 10 000 was struck down and is not used.
  */
-const ROOM_PPM = { workday: 5000, shortTerm: 30_000, danger: 40_000 };
+export const ROOM_PPM = { workday: 5000, shortTerm: 30_000, danger: 40_000 };
 
 /** Rules CO2-01 to CO2-03: air in the cellar. */
 export const GAS_RULES: readonly Rule[] = [

@@ -18,24 +18,24 @@ import {
 import { METHOD_RULES } from './measurement.ts';
 
 /** When a gravity counts as standing still, and what counts as dry. Sources: S66, S67; 0.001 and 72 h are policy. */
-const STABLE = { spread: 0.001, apartHours: 48, dry: 1.002 };
+export const STABLE = { spread: 0.001, apartHours: 48, dry: 1.002 };
 /**
  * Volumes of CO2 in a still ferment, for each point that may yet go, for each g/L of priming sugar; and the gravity that no
  * ferment is taken to pass below. Sources: S68; floor and 0.7 are policy, on the safe side of 0.6–0.67.
  */
-const GAS = { residual: 0.9, perPoint: 0.7, perPrimingGram: 0.26, floorGravity: 0.996 };
+export const GAS = { residual: 0.9, perPoint: 0.7, perPrimingGram: 0.26, floorGravity: 0.996 };
 /** Volumes that a vessel holds; sparkling-wine bottles from memory. Source: rule PRS-02. */
-const RATING: Readonly<Record<Exclude<BottleKind, 'makerRated'>, number>> = {
+export const RATING: Readonly<Record<Exclude<BottleKind, 'makerRated'>, number>> = {
   unrated: 1,
   light: 3,
   heavyBeer: 4,
   sparkling: 6,
 };
-const NEAR_RATING = 0.5;
+export const NEAR_RATING = 0.5;
 /** °C of warming that can wake yeast. Sources: S71, S72. */
 const WARMING = 5;
 /** Headspace for foam, per cent. Common practice, S70. */
-const FOAM_HEADSPACE = 10;
+export const FOAM_HEADSPACE = 10;
 
 const FERMENTED = forProducts('wine', 'cider', 'mead', 'kombucha', 'waterKefir');
 const DRY_FERMENTS = forProducts('wine', 'cider', 'mead');

@@ -15,7 +15,7 @@ import {
 } from '../rule.ts';
 
 /** Acetic acid that a vinegar must reach in the US, g/100 mL at 20 °C. Source: FDA CPG 525.825 (S1); S2, S3. */
-const US_VINEGAR: Limit = {
+export const US_VINEGAR: Limit = {
   quantity: 'acidity',
   side: 'lower',
   value: 4,
