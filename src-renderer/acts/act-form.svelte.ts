@@ -59,7 +59,8 @@ export class ActForm {
   lastField = $state<string | null>(null);
   /** True while a numeric pad is shown, which then stands in for the keyboard of a touch screen. */
   padShown = $state(false);
-  readonly labels: Record<string, string> = {};
+  /** What each field is called; a field that comes into sight later adds its name then. */
+  readonly labels = $state<Record<string, string>>({});
 
   readonly #options: ActFormOptions;
   readonly #initial: Record<string, string>;
