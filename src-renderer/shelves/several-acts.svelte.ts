@@ -5,6 +5,7 @@ import { browserTime } from '../acts/browser-time.ts';
 import { cellar } from '../cellar/cellar-state.svelte.ts';
 import { sayLedgerError } from '../words/error-words.ts';
 import { vesselTitle } from '../words/vessel-words.ts';
+import { noteAbout } from './note-about.ts';
 
 /** What came of doing one act for several vessels: how many were done, and why others were not. */
 export interface SeveralOutcome {
@@ -22,7 +23,7 @@ export class SeveralActs {
   }
 
   note(rows: readonly ShelfRow[], text: string): Promise<void> {
-    return this.#each(rows, ({ vesselId }) => ({ kind: 'note', about: { kind: 'vessel', vesselId }, text }));
+    return this.#each(rows, (row) => ({ kind: 'note', about: noteAbout(row), text }));
   }
 
   async #each(rows: readonly ShelfRow[], draft: (row: ShelfRow) => ActDraft): Promise<void> {
