@@ -52,6 +52,8 @@ class FindState {
   unanswered = $state(false);
 
   #timer: ReturnType<typeof setTimeout> | undefined;
+  /** The line under which the keeper stepped to an option: a late answer to it leaves that choice alone. */
+  #steppedIn: string | null = null;
   #asking = 0;
 
   meaning = $derived<LineMeaning>(lineMeaning(this.line, cellar.rules, this.kept));
@@ -103,6 +105,7 @@ class FindState {
     const at = this.options.findIndex(({ key }) => key === this.chosen);
     const next = at < 0 ? (step === 1 ? 0 : this.options.length - 1) : at + step;
     this.chosen = this.options[(next + this.options.length) % this.options.length]?.key ?? null;
+    this.#steppedIn = this.line;
   }
 
   /** Enter: a scanner presses it before the cellar has answered, so the answer is awaited first. */
@@ -162,7 +165,8 @@ class FindState {
       this.answer = answer;
       const options = answer.groups.flatMap(({ options }) => options);
       const stillThere = options.some(({ key }) => key === this.chosen);
-      if (answer.chooseFirst) this.chosen = options[0]?.key ?? null;
+      const keepersChoice = stillThere && this.#steppedIn === line;
+      if (answer.chooseFirst && !keepersChoice) this.chosen = options[0]?.key ?? null;
       else if (!stillThere || answer.tone !== 'plain') this.chosen = null;
     } catch (error) {
       if (asking === this.#asking) this.unanswered = true;
