@@ -70,7 +70,13 @@ export async function choose(within: Locator, label: string, says: RegExp): Prom
 
 /** Presses the act of a form and waits until the form is gone, which means that it is written. */
 export async function carryOut(form: Locator, act: string | RegExp): Promise<void> {
-  await press(form, act);
+  await press(form.getByRole('contentinfo'), act);
+  await expect(form).toBeHidden();
+}
+
+/** Closes a form without carrying it out; what is typed in it is kept as a draft. */
+export async function closeForm(form: Locator): Promise<void> {
+  await press(form.getByRole('contentinfo'), 'Close');
   await expect(form).toBeHidden();
 }
 
@@ -107,9 +113,28 @@ export async function putVessel(page: Page, spot: string, given: VesselWords): P
 }
 
 /** Presses a vessel on the shelf, so that the side panel tells of it. */
-export async function chooseOnShelf(page: Page, says: string | RegExp): Promise<Locator> {
-  await onShelf(page, says).click();
+export async function chooseOnShelf(page: Page, which: RegExp | Locator): Promise<Locator> {
+  await (which instanceof RegExp ? onShelf(page, which) : which).click();
   return sidePanel(page);
+}
+
+/** Opens the form for something new from the Add button of the shelves. */
+export async function addFromMenu(page: Page, what: string): Promise<void> {
+  await press(page, 'Add');
+  await page.getByRole('menuitem', { name: what, exact: true }).click();
+}
+
+/** How many lines the book has, as House Rules says. */
+export async function linesInTheBook(page: Page): Promise<string> {
+  await page.keyboard.press('Control+,');
+  const about = sheet(page, 'House Rules').getByRole('region', { name: 'About' });
+  const lines = await about
+    .getByRole('definition')
+    .filter({ hasText: /lines?$/ })
+    .innerText();
+  await page.keyboard.press('Escape');
+  await expect(sheet(page, 'House Rules')).toBeHidden();
+  return lines;
 }
 
 /** Matches a sentence wherever it stands: `…` is anything between, and a space may be one that does not break. */
