@@ -122,6 +122,24 @@ export const ReadingValues = z
   );
 export type ReadingValues = z.infer<typeof ReadingValues>;
 
+/** No value read: what a reading with one value is made from. By itself it is not a reading. */
+export const NOTHING_READ: ReadingValues = {
+  gravitySg: null,
+  gravityInstrument: null,
+  gravityCalibrationCelsius: null,
+  temperatureCelsius: null,
+  ph: null,
+  phMethod: null,
+  acidityGramsPer100Ml: null,
+  acidityAs: null,
+  acidityMethod: null,
+  acidityUncertainty: null,
+  volumeUl: null,
+  freeSulfiteMgPerL: null,
+  alcoholPercentVolume: null,
+  taste: '',
+};
+
 /** What went into a must or a jar besides the volume: a name and an amount, kept with the text as typed. */
 export const Ingredient = z.strictObject({
   name: Name,

@@ -1,5 +1,5 @@
 import type { ActDraft, ReadingValues } from '#core/ledger/act.ts';
-import { ACIDITY_METHODS, ACIDS, GRAVITY_INSTRUMENTS, PH_METHODS } from '#core/ledger/act.ts';
+import { ACIDITY_METHODS, ACIDS, GRAVITY_INSTRUMENTS, NOTHING_READ, PH_METHODS } from '#core/ledger/act.ts';
 import type { VesselId } from '#core/ledger/ids.ts';
 import { parseChalk } from '#core/quantities/parse-chalk.ts';
 import type { HouseUnits } from '#core/quantities/house-units.ts';
@@ -175,20 +175,3 @@ function isEmpty(values: ReadingValues): boolean {
   const numbers = [gravitySg, temperatureCelsius, ph, acidityGramsPer100Ml, volumeUl, freeSulfiteMgPerL];
   return taste === '' && [...numbers, alcoholPercentVolume].every((number) => number === null);
 }
-
-const NOTHING_READ: ReadingValues = {
-  gravitySg: null,
-  gravityInstrument: null,
-  gravityCalibrationCelsius: null,
-  temperatureCelsius: null,
-  ph: null,
-  phMethod: null,
-  acidityGramsPer100Ml: null,
-  acidityAs: null,
-  acidityMethod: null,
-  acidityUncertainty: null,
-  volumeUl: null,
-  freeSulfiteMgPerL: null,
-  alcoholPercentVolume: null,
-  taste: '',
-};

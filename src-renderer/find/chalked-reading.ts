@@ -1,7 +1,7 @@
 import { assertNever } from '#core/base/exhaustive.ts';
 import type { HouseRules } from '#core/contract/house-rules.ts';
 import type { ShelfRow } from '#core/contract/shelves.ts';
-import { VOLUME_MAX_UL, type ReadingValues } from '#core/ledger/act.ts';
+import { NOTHING_READ, VOLUME_MAX_UL, type ReadingValues } from '#core/ledger/act.ts';
 import type { Acid, Understood } from '#core/quantities/understood.ts';
 
 type Mutable<T> = { -readonly [Key in keyof T]: T[Key] };
@@ -16,23 +16,6 @@ export type ChalkedReading =
   /** The book has no place in a reading for this quantity. */
   | { readonly type: 'notAReading'; readonly kind: Understood['kind'] };
 
-const EMPTY_READING: ReadingValues = {
-  gravitySg: null,
-  gravityInstrument: null,
-  gravityCalibrationCelsius: null,
-  temperatureCelsius: null,
-  ph: null,
-  phMethod: null,
-  acidityGramsPer100Ml: null,
-  acidityAs: null,
-  acidityMethod: null,
-  acidityUncertainty: null,
-  volumeUl: null,
-  freeSulfiteMgPerL: null,
-  alcoholPercentVolume: null,
-  taste: '',
-};
-
 /**
  * Turns what was understood of a chalked line into the values of a reading. A gravity written as SG is taken from the
  * house's hydrometer; one written in °Bx or °P may be from either instrument, so none is named.
@@ -42,7 +25,7 @@ export function chalkedReading(
   row: Pick<ShelfRow, 'stage' | 'ferment'>,
   rules: Pick<HouseRules, 'hydrometerCalibrationCelsius'>,
 ): ChalkedReading {
-  const values: Mutable<ReadingValues> = { ...EMPTY_READING };
+  const values: Mutable<ReadingValues> = { ...NOTHING_READ };
   const typed: Record<string, string> = {};
   for (const reading of readings) {
     typed[reading.kind] = reading.asTyped;

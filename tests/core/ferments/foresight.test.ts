@@ -4,7 +4,8 @@ import { acidityAsAcetic, correctedGravity } from '#core/ferments/interpret-read
 import { FERMENTS } from '#core/ferments/registry.ts';
 import type { ReadingRecord } from '#core/ledger/records.ts';
 import { FERMENT_KINDS } from '#core/ledger/stage.ts';
-import { DAY, idOf, NOTHING_READ } from '../ledger/cellar-of.ts';
+import { NOTHING_READ } from '#core/ledger/act.ts';
+import { DAY, idOf } from '../ledger/cellar-of.ts';
 
 const reading = (day: number, values: Partial<ReadingRecord['values']>): ReadingRecord => ({
   ...{

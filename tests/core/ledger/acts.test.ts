@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Act } from '#core/ledger/act.ts';
+import { NOTHING_READ, type Act } from '#core/ledger/act.ts';
 import type { EntryId, VesselId } from '#core/ledger/ids.ts';
 import {
   batch,
@@ -7,7 +7,6 @@ import {
   idOf,
   LITRE,
   mother,
-  NOTHING_READ,
   place,
   pour,
   shelf,

@@ -1,4 +1,4 @@
-import type { Act, ReadingValues } from '#core/ledger/act.ts';
+import type { Act } from '#core/ledger/act.ts';
 import type { EntryId } from '#core/ledger/ids.ts';
 import { openMemoryCellar, type MemoryCellar } from '#core/ledger/memory-cellar.ts';
 import { postEntry } from '#core/ledger/post-entry.ts';
@@ -15,24 +15,6 @@ export function idOf<T extends string>(kind: string, n: number): T {
 
 export const DAY = 86_400_000;
 export const START = Date.UTC(2026, 8, 1);
-
-/** Nothing measured: a base for readings with one value. */
-export const NOTHING_READ: ReadingValues = {
-  gravitySg: null,
-  gravityInstrument: null,
-  gravityCalibrationCelsius: null,
-  temperatureCelsius: null,
-  ph: null,
-  phMethod: null,
-  acidityGramsPer100Ml: null,
-  acidityAs: null,
-  acidityMethod: null,
-  acidityUncertainty: null,
-  volumeUl: null,
-  freeSulfiteMgPerL: null,
-  alcoholPercentVolume: null,
-  taste: '',
-};
 
 /** A cellar in memory that acts are posted to, one day apart, with entry ids in order. */
 export interface TestCellar {

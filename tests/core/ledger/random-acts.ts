@@ -1,7 +1,7 @@
-import type { Act } from '#core/ledger/act.ts';
+import { NOTHING_READ, type Act } from '#core/ledger/act.ts';
 import type { MemoryCellar } from '#core/ledger/memory-cellar.ts';
 import { FERMENT_KINDS, type FilledStage } from '#core/ledger/stage.ts';
-import { batch, idOf, LITRE, mother, NOTHING_READ, pour } from './cellar-of.ts';
+import { batch, idOf, LITRE, mother, pour } from './cellar-of.ts';
 
 /** One line of dice: which act, which vessels, how much. Small numbers, so that a failing history shrinks to a short one. */
 export interface Dice {

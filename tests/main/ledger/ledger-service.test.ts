@@ -3,8 +3,7 @@ import { ORPCError } from '@orpc/client';
 import { randomUUID } from 'node:crypto';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
-import type { ActDraft } from '#core/ledger/act.ts';
-import { NOTHING_READ } from '../../core/ledger/cellar-of.ts';
+import { NOTHING_READ, type ActDraft } from '#core/ledger/act.ts';
 import {
   begun,
   DAY,

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { Act, type ActKind, type ActOf } from '#core/ledger/act.ts';
+import { Act, NOTHING_READ, type ActKind, type ActOf } from '#core/ledger/act.ts';
 import { EntryId } from '#core/ledger/ids.ts';
 import type { EntryRow } from '#core/contract/ledger.ts';
 import { HOUSE_RULES_AT_FIRST } from '#core/contract/house-rules.ts';
@@ -22,22 +22,6 @@ const NAMES: Record<string, string> = {
   [PLACE]: 'Pantry',
 };
 
-const READING = {
-  gravitySg: null,
-  gravityInstrument: null,
-  gravityCalibrationCelsius: null,
-  temperatureCelsius: null,
-  ph: null,
-  phMethod: null,
-  acidityGramsPer100Ml: null,
-  acidityAs: null,
-  acidityMethod: null,
-  acidityUncertainty: null,
-  volumeUl: null,
-  freeSulfiteMgPerL: null,
-  alcoholPercentVolume: null,
-  taste: '',
-};
 const VESSEL = {
   name: 'Tall one',
   silhouette: 'jar',
@@ -136,7 +120,7 @@ const EXAMPLES: Record<ActKind, readonly [act: Record<string, unknown>, full: st
       ...{ batchId: BATCH, code: 'AV-26-003', name: 'Apple must 3', ferment: 'cider', vesselId: JUG },
       ...{ volumeUl: 4_500_000, stage: 'waiting', note: '' },
       ingredients: [{ name: 'windfalls', amountTyped: '9 kg', massUg: 9e12 / 1000 }],
-      measured: { ...READING, gravitySg: 1.048, temperatureCelsius: 19 },
+      measured: { ...NOTHING_READ, gravitySg: 1.048, temperatureCelsius: 19 },
     },
     'Started Apple must 3: 4.5 L in Demijohn 1, gravity 1.048 at 19.0 °C, with 9 kg windfalls.',
     'start of Apple must 3',
@@ -162,7 +146,7 @@ const EXAMPLES: Record<ActKind, readonly [act: Record<string, unknown>, full: st
   recordReading: [
     {
       vesselId: JAR,
-      values: { ...READING, acidityGramsPer100Ml: 4.1, acidityAs: 'acetic', ph: 3.41, taste: 'sharp' },
+      values: { ...NOTHING_READ, acidityGramsPer100Ml: 4.1, acidityAs: 'acetic', ph: 3.41, taste: 'sharp' },
     },
     'Acidity 4.1 % as acetic, pH 3.41, tasted: sharp, in Jar 2.',
     'reading 4.1 % on Jar 2',
@@ -256,7 +240,7 @@ describe('a line of the book in words', () => {
   });
 
   test('a reversal names what it reversed, with the names of that line', () => {
-    const values = { ...READING, acidityGramsPer100Ml: 4.1, acidityAs: 'acetic' };
+    const values = { ...NOTHING_READ, acidityGramsPer100Ml: 4.1, acidityAs: 'acetic' };
     const original = Act.parse({ kind: 'recordReading', vesselId: JAR, values });
     const reversed = { act: original, happenedAtMs: 0, names: { [JAR]: 'Apple vinegar 3 (A2)' } };
     const row = entry({ kind: 'reverse', entryId: EARLIER, how: 'undo' }, {}, reversed);
@@ -274,7 +258,7 @@ describe('a line of the book in words', () => {
   });
 
   test('an acidity whose acid was not named says so', () => {
-    const values = { ...READING, acidityGramsPer100Ml: 4.1 };
+    const values = { ...NOTHING_READ, acidityGramsPer100Ml: 4.1 };
     expect(plain(said({ kind: 'recordReading', vesselId: JAR, values }))).toBe(
       'Acidity 4.1 %, acid not named, in Jar 2.',
     );
