@@ -33,7 +33,7 @@ export function vesselArea(layout: ShelfLayout, plank: number, column: number, f
     left: columnLeft(layout, plank, column) + BESIDE_AREA,
     top,
     width: slotWidth - 2 * BESIDE_AREA,
-    height: base + STANDS_BACK + layout.face - 2 - top,
+    height: base + STANDS_BACK + layout.face - top,
   };
 }
 
@@ -115,7 +115,7 @@ function placeTag(given: {
     return { ...size, left, top: Math.max(2, above), knotX: middle - figure.width * 0.1, knotY: rim + 6 };
   }
   const slotEnd = columnLeft(layout, plank, column + 1) - width - 6;
-  const left = Math.min(hasLock ? middle + 18 : Math.min(middle + 4, slotEnd), edge);
+  const left = Math.max(4, Math.min(hasLock ? middle + 18 : Math.min(middle + 4, slotEnd), edge));
   const top = Math.max(2, rim - (isBare ? 4 : 11) - height);
   return { ...size, left, top, knotX: Math.max(middle - figure.width * 0.3, left + 1), knotY: rim + 3 };
 }

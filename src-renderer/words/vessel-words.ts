@@ -49,16 +49,22 @@ export function sayHeadline(headline: Headline, rules: Rules): string {
   }
 }
 
-/** Second line of the ticket: the last value and how long the batch has stood, or what an empty vessel could hold. */
-export function sayTicket(row: ShelfRow, rules: Rules, nowMs: number): string {
+/**
+ * Second line of the ticket: the last value and how long the batch has stood, or what an empty vessel could hold.
+ * Away from its shelf (`withSpot`) it begins with where the vessel stands and leaves the age out.
+ */
+export function sayTicket(row: ShelfRow, rules: Rules, nowMs: number, withSpot = false): string {
+  const value = ticketValue(row, rules, nowMs);
+  if (withSpot) return row.spot === null ? value : `${row.spot} · ${value}`;
+  if (row.stage === 'empty' || row.startedAtMs === null) return value;
+  if (row.stage === 'culture' && row.fedAtMs !== null) return value;
+  return `${value} · ${sayAge(row.startedAtMs, nowMs)}`;
+}
+
+function ticketValue(row: ShelfRow, rules: Rules, nowMs: number): string {
   if (row.stage === 'empty') return `empty, ${sayVolume(row.capacityUl, rules)}`;
-  const parts: string[] = [];
-  if (row.stage === 'culture' && row.fedAtMs !== null) return `fed ${sayAgo(row.fedAtMs, nowMs)}`;
-  if (row.stage === 'culture') parts.push('culture');
-  else if (row.headline !== null) parts.push(sayHeadlineShort(row.headline, rules));
-  else parts.push(sayVolume(row.volumeUl, rules));
-  if (row.startedAtMs !== null) parts.push(sayAge(row.startedAtMs, nowMs));
-  return parts.join(' · ');
+  if (row.stage === 'culture') return row.fedAtMs === null ? 'culture' : `fed ${sayAgo(row.fedAtMs, nowMs)}`;
+  return row.headline === null ? sayVolume(row.volumeUl, rules) : sayHeadlineShort(row.headline, rules);
 }
 
 /**
