@@ -5,7 +5,13 @@ export type Destination =
   | { readonly place: 'shelves'; readonly vesselId?: VesselId | undefined }
   | { readonly place: 'book'; readonly cultureId?: CultureId | undefined }
   | { readonly place: 'leaf'; readonly batchId: BatchId }
-  | { readonly place: 'cultures'; readonly cultureId?: CultureId | undefined };
+  | { readonly place: 'cultures'; readonly cultureId?: CultureId | undefined }
+  /** `reckoning` is the id of one; the vessel is the one it is worked out for. */
+  | {
+      readonly place: 'bench';
+      readonly reckoning?: string | undefined;
+      readonly vesselId?: VesselId | undefined;
+    };
 
 /** The hash of the address for a destination, such as `#/leaf/018f…`. */
 export function hashOf(destination: Destination): string {
@@ -18,11 +24,15 @@ export function hashOf(destination: Destination): string {
       return join('leaf', destination.batchId);
     case 'cultures':
       return join('cultures', destination.cultureId);
+    case 'bench':
+      return join('bench', destination.reckoning, destination.vesselId);
   }
 }
 
 /** The destination a hash names; Shelves for anything that is none of ours. */
 export function destinationOf(hash: string): Destination {
+  const bench = /^#\/bench(?:\/([a-z][A-Za-z0-9]{0,59}))?(?:\/([0-9a-f-]{36}))?$/u.exec(hash);
+  if (bench) return benchOf(bench[1], bench[2]);
   const [, place, id = null] = /^#\/([a-z]+)(?:\/([0-9a-f-]{36}))?$/u.exec(hash) ?? [];
   switch (place) {
     case 'book':
@@ -38,6 +48,14 @@ export function destinationOf(hash: string): Destination {
   }
 }
 
-function join(place: string, id: string | undefined): string {
-  return id === undefined ? `#/${place}` : `#/${place}/${id}`;
+function benchOf(reckoning: string | undefined, vesselId: string | undefined): Destination {
+  return {
+    place: 'bench',
+    ...(reckoning === undefined ? {} : { reckoning }),
+    ...(vesselId === undefined ? {} : { vesselId: vesselId as VesselId }),
+  };
+}
+
+function join(place: string, ...ids: readonly (string | undefined)[]): string {
+  return ['#', place, ...ids.filter((id) => id !== undefined)].join('/');
 }

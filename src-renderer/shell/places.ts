@@ -2,10 +2,10 @@ import type { Destination } from '../navigation/destination.ts';
 import type { IconName } from '../ui/icons.ts';
 
 export interface PlaceEntry {
-  readonly place: Extract<Destination, { readonly place: 'shelves' | 'book' | 'cultures' }>['place'];
+  readonly place: Extract<Destination, { readonly place: 'shelves' | 'book' | 'cultures' | 'bench' }>['place'];
   readonly name: string;
   readonly icon: IconName;
-  readonly number: 1 | 2 | 3;
+  readonly number: 1 | 2 | 3 | 4;
 }
 
 /** The places one can go to, in the order of the rail. */
@@ -13,6 +13,7 @@ export const PLACES: readonly PlaceEntry[] = [
   { place: 'shelves', name: 'Shelves', icon: 'shelves', number: 1 },
   { place: 'book', name: 'Cellar Book', icon: 'book', number: 2 },
   { place: 'cultures', name: 'Cultures', icon: 'cultures', number: 3 },
+  { place: 'bench', name: 'Bench', icon: 'bench', number: 4 },
 ];
 
 /** The place a destination belongs to; a leaf is part of the Cellar Book. */

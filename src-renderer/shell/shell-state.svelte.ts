@@ -46,6 +46,9 @@ class Shell {
       case 'cultures':
         nav.go({ place: 'cultures' });
         break;
+      case 'bench':
+        nav.go({ place: 'bench' });
+        break;
       case 'find-or-chalk':
         this.findOrChalk();
         break;

@@ -68,6 +68,7 @@ export function menuTemplate({ isMac, ask, withTools }: MenuParts): MenuItemCons
         item('shelves'),
         item('cellar-book'),
         item('cultures'),
+        item('bench'),
         line,
         { role: 'zoomIn', label: 'Larger' },
         { role: 'zoomOut', label: 'Smaller' },

@@ -13,6 +13,10 @@ describe('a destination and its address', () => {
     { place: 'leaf', batchId: ID as BatchId },
     { place: 'cultures' },
     { place: 'cultures', cultureId: ID as CultureId },
+    { place: 'bench' },
+    { place: 'bench', reckoning: 'diluteToStrength' },
+    { place: 'bench', vesselId: ID as VesselId },
+    { place: 'bench', reckoning: 'diluteToStrength', vesselId: ID as VesselId },
   ];
 
   it.each(destinations)('comes back as it went: %j', (destination) => {

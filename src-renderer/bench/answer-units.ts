@@ -1,0 +1,191 @@
+import type { HouseUnits } from '#core/quantities/house-units.ts';
+import { formatQuantity, formatWithUncertainty, shownText } from '#core/quantities/format-quantity.ts';
+import { gravityToBrix } from '#core/quantities/gravity.ts';
+import { roundedText, type SafeSide } from '#core/quantities/round.ts';
+import type { QuantityKind } from '#core/quantities/understood.ts';
+import type { ReckonedAnswer } from '#core/reckonings/reckoning.ts';
+
+/** A unit an answer can be read in: what turns the answer's own number into it. */
+interface ReadingUnit {
+  readonly unit: string;
+  readonly from: (value: number) => number;
+}
+
+const times =
+  (factor: number) =>
+  (value: number): number =>
+    value * factor;
+const same = times(1);
+
+/** US measures are exact in millilitres: 1 gal = 231 in³ (NIST SP 811, appendix B). */
+const GALLON_UL = 3_785_411.784;
+const POUND_UG = 453_592_370;
+/** 1 psi in bar (NIST SP 811, appendix B). */
+const PSI_PER_BAR = 14.5037738;
+
+const VOLUMES: readonly ReadingUnit[] = [
+  { unit: 'L', from: times(1e-6) },
+  { unit: 'ml', from: times(1e-3) },
+  { unit: 'gal', from: times(1 / GALLON_UL) },
+  { unit: 'qt', from: times(4 / GALLON_UL) },
+  { unit: 'fl oz', from: times(128 / GALLON_UL) },
+];
+const MASSES: readonly ReadingUnit[] = [
+  { unit: 'kg', from: times(1e-9) },
+  { unit: 'g', from: times(1e-6) },
+  { unit: 'lb', from: times(1 / POUND_UG) },
+  { unit: 'oz', from: times(16 / POUND_UG) },
+];
+
+const BY_UNIT: Readonly<Record<string, readonly ReadingUnit[]>> = {
+  volume: VOLUMES,
+  mass: MASSES,
+  temperature: [
+    { unit: '°C', from: same },
+    { unit: '°F', from: (celsius) => (celsius * 9) / 5 + 32 },
+  ],
+  acidity: [
+    { unit: '%', from: same },
+    { unit: 'g/L', from: times(10) },
+  ],
+  L: VOLUMES.map(({ unit, from }) => ({ unit, from: (litres) => from(litres * 1e6) })),
+  kg: MASSES.map(({ unit, from }) => ({ unit, from: (kilograms) => from(kilograms * 1e9) })),
+  bar: [
+    { unit: 'bar', from: same },
+    { unit: 'kPa', from: times(100) },
+    { unit: 'psi', from: times(PSI_PER_BAR) },
+  ],
+};
+
+const KIND_UNITS: Readonly<Record<QuantityKind, string>> = {
+  gravity: 'SG',
+  acidity: '%',
+  pH: 'pH',
+  volume: 'L',
+  temperature: '°C',
+  mass: 'g',
+  freeSulfite: 'mg/L',
+  alcohol: '% vol',
+  salt: '%',
+};
+
+function isKind(unit: string): unit is QuantityKind {
+  return Object.hasOwn(KIND_UNITS, unit);
+}
+
+/** The units an answer can be switched between; one where there is nothing to switch. */
+export function unitsFor(answer: ReckonedAnswer): readonly string[] {
+  return readingUnits(answer).map(({ unit }) => unit);
+}
+
+/** The unit an answer is first shown in: the household's own, and of those the one that keeps three or four digits. */
+export function houseUnit(answer: ReckonedAnswer, house: HouseUnits): string {
+  const value = biggestOf(answer);
+  switch (answer.unit) {
+    case 'L':
+      return formatQuantity({ kind: 'volume', value: value * 1e6, house }).unit;
+    case 'kg':
+      return formatQuantity({ kind: 'mass', value: value * 1e9, house }).unit;
+    case 'gravity':
+      return house.gravity === 'Bx' && unitsFor(answer).includes('°Bx') ? '°Bx' : 'SG';
+    default:
+      if (isKind(answer.unit)) return formatQuantity({ kind: answer.unit, value, house }).unit;
+      return answer.unit;
+  }
+}
+
+/** An answer written out in one of its units. */
+export interface AnswerWritten {
+  /** `4.1 ± 0.2 %`, `1.234 ± 0.002`, `about 40 L`; null when only the range says something. */
+  readonly text: string | null;
+  /** `3.9 to 4.3 L`, outward, so that the range is never told narrower than it is. */
+  readonly range: string | null;
+}
+
+/** Writes an answer in a unit, its error rounded up and its value rounded away from the safe side. */
+export function writeAnswer(answer: ReckonedAnswer, unit: string): AnswerWritten {
+  const units = readingUnits(answer);
+  const { from } = units.find((one) => one.unit === unit) ?? units[0] ?? { from: same };
+  const side: SafeSide = answer.limit ?? 'none';
+  const value = from(answer.value);
+  const range =
+    answer.range === null ? null : sayRange(from(answer.range.low), from(answer.range.high), unit);
+  if (answer.uncertainty !== null) {
+    const uncertainty = turned(answer, from);
+    return { text: formatWithUncertainty({ value, uncertainty, unit, side }), range };
+  }
+  if (answer.range !== null) return { text: null, range };
+  return { text: withUnit(plainNumber(value, unit, side), unit), range };
+}
+
+/** The answer's value alone, rounded away from the safe side, as it is typed into a field: `1.23 L`. */
+export function fieldText(answer: ReckonedAnswer, unit: string): string {
+  const units = readingUnits(answer);
+  const { from } = units.find((one) => one.unit === unit) ?? units[0] ?? { from: same };
+  const side: SafeSide = answer.limit ?? 'none';
+  return `${plainNumber(from(answer.value), unit, side).replace('\u2212', '-')} ${unit}`;
+}
+
+function readingUnits(answer: ReckonedAnswer): readonly ReadingUnit[] {
+  if (answer.unit === 'gravity') {
+    const isOnScale = [answer.value, answer.range?.low, answer.range?.high].every(
+      (value) => value === undefined || gravityToBrix(value).ok,
+    );
+    const scales: ReadingUnit[] = [{ unit: 'SG', from: same }];
+    if (isOnScale && answer.value >= 1) scales.push({ unit: '°Bx', from: brixOf });
+    return scales;
+  }
+  const known = BY_UNIT[answer.unit];
+  if (known !== undefined) return known;
+  return [{ unit: isKind(answer.unit) ? KIND_UNITS[answer.unit] : answer.unit, from: same }];
+}
+
+function brixOf(gravity: number): number {
+  const brix = gravityToBrix(gravity);
+  return brix.ok ? brix.value : Number.NaN;
+}
+
+/** What the error becomes in another unit: the unit's step around the value. */
+function turned(answer: ReckonedAnswer, from: (value: number) => number): number {
+  const { value, uncertainty } = answer;
+  if (uncertainty === null) return 0;
+  const step = Math.max(Math.abs(value), uncertainty, 1e-6) * 1e-6;
+  const above = from(value + step);
+  const at = from(value);
+  return Math.abs((above - at) / step) * uncertainty;
+}
+
+function biggestOf({ value, range }: ReckonedAnswer): number {
+  return range === null ? value : Math.max(Math.abs(value), Math.abs(range.high));
+}
+
+function sayRange(low: number, high: number, unit: string): string {
+  const decimals = Math.min(decimalsOf(low, unit), decimalsOf(high, unit));
+  const from = roundedText(low, decimals, 'lower');
+  const to = roundedText(high, decimals, 'upper');
+  return withUnit(`${from} to ${to}`, unit);
+}
+
+function plainNumber(value: number, unit: string, side: SafeSide): string {
+  const decimals = decimalsOf(value, unit);
+  const text = roundedText(value, decimals, side);
+  const isScale = unit === 'SG' || unit === 'pH' || unit === '°Bx';
+  return decimals > 0 && !isScale ? text.replace(/\.?0+$/u, '') : text;
+}
+
+/** Three or four digits, or as many decimals as the instrument of the unit can show. */
+function decimalsOf(value: number, unit: string): number {
+  if (unit === 'SG') return 3;
+  if (unit === 'pH') return 2;
+  if (unit === '°Bx' || unit === '% vol') return 1;
+  if (unit === 'bottles' || unit === 'ppm' || unit === 'ml') return Math.abs(value) < 10 ? 1 : 0;
+  const size = Math.abs(value);
+  if (size === 0 || size >= 100) return 0;
+  if (size >= 10) return 1;
+  if (size >= 1) return 2;
+  return Math.min(6, 2 - Math.floor(Math.log10(size)));
+}
+
+function withUnit(number: string, unit: string): string {
+  return shownText({ number, unit });
+}
