@@ -1,4 +1,5 @@
-import { eq, getTableColumns, sql, type SQL } from 'drizzle-orm';
+import type { Database } from 'better-sqlite3';
+import { eq, getTableColumns, getTableName, sql, type SQL } from 'drizzle-orm';
 import type { BetterSQLite3Database } from 'drizzle-orm/better-sqlite3';
 import type { SQLiteColumn, SQLiteTable } from 'drizzle-orm/sqlite-core';
 import type { Change, ReadingRecord, RecordKind, RecordsByKind } from '#core/ledger/records.ts';
@@ -13,7 +14,7 @@ export interface RecordStore {
 
 type Row = Record<string, unknown>;
 interface Statements {
-  readonly get: { get(values: Row): unknown };
+  readonly get: (id: string) => Row | undefined;
   readonly put: { run(values: Row): unknown };
   readonly remove: { run(values: Row): unknown };
 }
@@ -29,7 +30,7 @@ export function openRecordStore(db: BetterSQLite3Database): RecordStore {
   };
   return {
     get<K extends RecordKind>(kind: K, id: string): RecordsByKind[K] | null {
-      const row = of(kind).get.get({ id }) as Row | undefined;
+      const row = of(kind).get(id);
       return row === undefined ? null : (fromRow(kind, row) as RecordsByKind[K]);
     },
     apply(changes) {
@@ -51,13 +52,30 @@ function prepare(db: BetterSQLite3Database, table: SQLiteTable & { id: SQLiteCol
   );
   const here = eq(table.id, sql.placeholder('id'));
   return {
-    get: db.select().from(table).where(here).prepare(),
+    get: prepareGet(db, table),
     put: db
       .insert(table)
       .values(values as never)
       .onConflictDoUpdate({ target: table.id, set: excluded as never })
       .prepare(),
     remove: db.delete(table).where(here).prepare(),
+  };
+}
+
+/** Every entry reads some ten records: the plain statement, with only the columns that SQLite cannot hold as they are made anew. */
+function prepareGet(db: BetterSQLite3Database, table: SQLiteTable): Statements['get'] {
+  const columns = Object.entries(getTableColumns(table));
+  const fields = columns.map(([name, column]) => `"${column.name}" AS "${name}"`).join(', ');
+  const { $client } = db as BetterSQLite3Database & { readonly $client: Database };
+  const select = $client.prepare(`SELECT ${fields} FROM "${getTableName(table)}" WHERE id = ?`);
+  const mapped = columns.filter(([, { dataType }]) => dataType === 'json' || dataType === 'boolean');
+  return (id) => {
+    const row = select.get(id) as Row | undefined;
+    if (row === undefined) return undefined;
+    for (const [name, column] of mapped) {
+      if (row[name] !== null) row[name] = column.mapFromDriverValue(row[name]);
+    }
+    return row;
   };
 }
 
