@@ -19,7 +19,9 @@ export function dueOf(standing: Standing): DueWindow[] {
   const { vessel, fill, batch, readings, fedAtMs } = standing;
   const inStage = readings.filter((r) => r.atMs >= fill.stageSinceMs);
   const newestFirst = [...inStage].reverse();
-  const gravities = newestFirst.flatMap((r) => {
+  const withGravity = newestFirst.filter((r) => r.values.gravitySg !== null);
+  // Only while yeast works does the run of gravities matter; otherwise when the newest was read is enough.
+  const gravities = (fill.stage === 'yeast' ? withGravity : withGravity.slice(0, 1)).flatMap((r) => {
     const sg = correctedGravity(r.values);
     return sg === null ? [] : [{ atMs: r.atMs, sg }];
   });
