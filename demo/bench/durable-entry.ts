@@ -51,6 +51,12 @@ export async function durableEntry(rounds: number): Promise<BenchLine[]> {
         ...{ measured: ms(serviceMs), beside: `${ms(sameMs)} bare, ${rows.count} rows, same tables` },
         ...{ ratio: times(serviceMs / sameMs), goal: '', met: null },
       },
+      {
+        what: '  what the service adds to the bare transaction',
+        measured: ms(serviceMs - bareMs),
+        beside: `${GOAL}x where a bare one takes ${ms((serviceMs - bareMs) / (GOAL - 1))}`,
+        ...{ ratio: '', goal: '', met: null },
+      },
     ];
   } finally {
     for (const close of closing.reverse()) close();
