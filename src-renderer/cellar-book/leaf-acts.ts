@@ -9,7 +9,11 @@ export interface LeafActs {
   readonly note: () => void;
   readonly moveOn: () => void;
   readonly transfer: () => void;
+  readonly look: () => void;
+  readonly titrate: () => void;
+  readonly heat: () => void;
   readonly showOnShelf: () => void;
+  readonly workOut: () => void;
   readonly edit: () => void;
   readonly print: () => void;
 }
@@ -25,7 +29,11 @@ export function leafActs(batchId: BatchId, held: () => VesselId | null): LeafAct
     note: () => acts.open({ kind: 'note', about: { kind: 'batch', batchId } }),
     moveOn: onHeld((vesselId) => acts.open({ kind: 'changeStage', vesselId })),
     transfer: onHeld((vesselId) => acts.open({ kind: 'transfer', fromVesselId: vesselId })),
+    look: onHeld((vesselId) => acts.open({ kind: 'look', vesselId })),
+    titrate: onHeld((vesselId) => acts.open({ kind: 'titrate', vesselId })),
+    heat: onHeld((vesselId) => acts.open({ kind: 'heat', vesselId })),
     showOnShelf: onHeld((vesselId) => nav.go({ place: 'shelves', vesselId })),
+    workOut: onHeld((vesselId) => nav.go({ place: 'bench', vesselId })),
     edit: () => acts.open({ kind: 'editBatch', batchId }),
     print: () => window.print(),
   };
@@ -42,6 +50,7 @@ export function leafKeys(leaf: LeafActs, stands: () => boolean): KeyGroup {
       { keys: 'G', says: 'Move on to the next stage', run: leaf.moveOn, enabled },
       { keys: 'T', says: 'Transfer', run: leaf.transfer, enabled },
       { keys: 'H', says: 'Show on the shelf', run: leaf.showOnShelf, enabled },
+      { keys: 'W', says: 'Work it out on the bench', run: leaf.workOut, enabled },
       { keys: 'P', says: 'Print this leaf', run: leaf.print },
       { keys: 'Ctrl+P', says: 'Print this leaf', run: leaf.print },
     ],

@@ -1,6 +1,7 @@
 import type { ShelfRow } from '#core/contract/shelves.ts';
 import type { ShelfId } from '#core/ledger/ids.ts';
 import { acts } from '../acts/acts-state.svelte.ts';
+import { nav } from '../navigation/navigation.svelte.ts';
 import type { KeyAct, KeyGroup } from '../shell/keys.svelte.ts';
 import { noteAbout } from './note-about.ts';
 import { beginTransfer } from './shelf-press.ts';
@@ -64,6 +65,15 @@ export function shelfKeyActs(): KeyGroup {
         says: 'Transfer: then go to where it goes and press Enter',
         run: () => {
           withFilled(beginTransfer);
+        },
+      },
+      {
+        keys: 'W',
+        says: 'Work it out on the bench',
+        run: () => {
+          withFilled(({ vesselId }) => {
+            nav.go({ place: 'bench', vesselId });
+          });
         },
       },
       {
