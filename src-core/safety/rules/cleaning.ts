@@ -11,7 +11,7 @@ import {
 } from '../rule.ts';
 
 /** mol/L of sodium hydroxide in a kit, and above which it is not handled at home. Sources: S32, S88. */
-const BASE_NORMALITY = { kit: 0.2, most: 1 };
+export const BASE_NORMALITY = { kit: 0.2, most: 1 };
 
 /** Rules CLN-01 to CLN-04: bleach, sulfite, caustic and what they leave behind. */
 export const CLEANING_RULES: readonly Rule[] = [
