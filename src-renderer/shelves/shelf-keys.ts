@@ -29,6 +29,7 @@ export function heedShelfKey(event: KeyboardEvent, layout: ShelfLayout, pageHeig
   if (cursor === null) return;
   const move = MOVES[event.key];
   if (move !== undefined) {
+    typeAhead.end();
     const whole = control && move === 'rowStart' ? 'first' : control && move === 'rowEnd' ? 'last' : move;
     shelves.moveTo(moveFrom(layout, cursor, whole, pageHeight), event.shiftKey);
     event.preventDefault();

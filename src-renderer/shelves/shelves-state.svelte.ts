@@ -47,6 +47,8 @@ class ShelvesState {
   #file = -1;
   #seen: Posted | null = null;
   #reading = false;
+  /** False from the moment something may have changed until the groups have been read again. */
+  #isFresh = false;
   #cursorVessel: VesselId | null = null;
 
   constructor() {
@@ -66,6 +68,8 @@ class ShelvesState {
    * Called whenever the book, the day or the open file changes.
    */
   async follow(): Promise<void> {
+    this.#isFresh = false;
+    this.isComplete = false;
     if (this.#file !== cellar.fileRevision) this.#forget();
     const posted = cellar.lastPosted;
     if (posted !== null && posted !== this.#seen) {
@@ -89,6 +93,7 @@ class ShelvesState {
       this.overview = overview;
       if (isFirst && !this.#densityChosen) this.density = densityFor(overview.vesselCount);
       data.takeGroups(overview.groups);
+      this.#isFresh = true;
       this.#changed(true);
       void this.#readPages();
     } catch (error) {
@@ -116,7 +121,7 @@ class ShelvesState {
         data.takePage(key, offset, rows, total);
         this.#changed(data.slotsOf(group) !== slots);
       }
-      this.isComplete = true;
+      this.#changed(false);
     } catch (error) {
       faults.report(error);
     } finally {
@@ -126,7 +131,7 @@ class ShelvesState {
 
   #changed(structure: boolean): void {
     this.version += 1;
-    this.isComplete = this.data.isComplete();
+    this.isComplete = this.#isFresh && this.data.isComplete();
     if (structure) this.structure += 1;
     this.#keepChosen();
   }
@@ -176,6 +181,7 @@ class ShelvesState {
     if (by === this.grouping) return;
     this.grouping = by;
     this.data = new ShelfData(by);
+    this.#isFresh = false;
     this.isComplete = false;
     this.cursor = null;
     this.#remember();

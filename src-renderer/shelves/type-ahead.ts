@@ -11,6 +11,11 @@ export class TypeAhead {
     return this.#typed !== '' && nowMs - this.#lastMs < SAME_WORD_MS;
   }
 
+  /** Ends the word: whatever is typed next begins another. */
+  end(): void {
+    this.#typed = '';
+  }
+
   /** Adds a letter and gives what has been typed so far. */
   add(letter: string, nowMs: number): string {
     this.#typed = this.isTyping(nowMs) ? this.#typed + letter : letter;
