@@ -1,7 +1,7 @@
 import { asksForProduct, cornerstonesOf } from './cornerstones.ts';
 import type { Quantity, SafetyFacts } from './facts.ts';
 import { inspectNewest } from './inspect.ts';
-import { FIRST_BOOK } from './rule-book.ts';
+import { WHOLE_BOOK } from './rule-book.ts';
 import {
   sayKeyOf,
   severity,
@@ -31,7 +31,7 @@ interface Spoken {
  * quantity they need; all that spoke are returned, the worst first. It fails closed: a use that no rule covers, a missing fact,
  * a stale or straddling number, a cornerstone that did not speak, or a fault inside a rule never ends in `meetsTheRule`.
  */
-export function evaluate(use: Use, facts: SafetyFacts, book: RuleBook = FIRST_BOOK): Verdict {
+export function evaluate(use: Use, facts: SafetyFacts, book: RuleBook = WHOLE_BOOK): Verdict {
   const context = contextOf(use, facts, book);
   const applying = book.rules.filter((rule) => rule.uses.includes(use) && mayApply(rule, context));
   const decided = applying.map((rule) => speak(rule, context));
@@ -128,7 +128,7 @@ function answerOf(rule: Rule, context: RuleContext): Answer {
   const applies = rule.applies(context);
   const answer = rule.check(context);
   if (applies !== 'unknown' || severity(answer.verdict) >= severity('unknown_measure_first')) return answer;
-  return unknownBecause('missing', 'whether the rule applies', answer.numbers);
+  return unknownBecause('missing', rule.appliesBy ?? 'whether the rule applies', answer.numbers);
 }
 
 function inspectAloud(quantity: Quantity, context: RuleContext, book: RuleBook): readonly Spoken[] {
@@ -147,8 +147,10 @@ function spokenBy(
   labelling: boolean,
   decides: boolean,
 ): Spoken {
-  const { verdict, reason, numbers } = answer;
+  const { verdict, reason, measureNext } = answer;
   const sayKey = sayKeyOf(rule.id, reason);
+  // What the answer asks for goes with its numbers, so that the sentence can name it.
+  const numbers = measureNext === null ? answer.numbers : { ...answer.numbers, find: measureNext.quantity };
   return {
     finding: { ruleId: rule.id, verdict, reason, numbers, sayKey, sourceIds: rule.sourceIds },
     answer,

@@ -1,6 +1,6 @@
 import { sayKeyOf, type Reason, type Rule, type RuleBook } from './rule.ts';
 import { BRINED_VEGETABLE_RULES } from './rules/brined-vegetables.ts';
-import { CANNING_RULES, FIRST_CANNING_RULES } from './rules/canning.ts';
+import { CANNING_RULES } from './rules/canning.ts';
 import { CLEANING_RULES } from './rules/cleaning.ts';
 import { DRINK_RULES } from './rules/drinks.ts';
 import { FRUIT_RULES } from './rules/fruit.ts';
@@ -10,20 +10,11 @@ import { HOUSE_LAW_RULES } from './rules/house-law.ts';
 import { INFUSION_RULES } from './rules/infusions.ts';
 import { KOMBUCHA_RULES } from './rules/kombucha.ts';
 import { MATERIAL_RULES } from './rules/materials.ts';
-import { FIRST_MEASUREMENT_RULES, MEASUREMENT_RULES } from './rules/measurement.ts';
+import { MEASUREMENT_RULES } from './rules/measurement.ts';
 import { PRESSURE_RULES } from './rules/pressure.ts';
 import { STABILISING_RULES } from './rules/stabilising.ts';
 import { STRENGTH_RULES } from './rules/strength.ts';
-import { FIRST_VINEGAR_RULES, VINEGAR_RULES } from './rules/vinegar.ts';
-
-/**
- * The rules that the program speaks by where every answer has its sentence: names and strength of vinegar, canning, and what any
- * number must pass.
- */
-export const FIRST_BOOK: RuleBook = {
-  rules: [...FIRST_VINEGAR_RULES, ...FIRST_CANNING_RULES],
-  measurementRules: FIRST_MEASUREMENT_RULES,
-};
+import { VINEGAR_RULES } from './rules/vinegar.ts';
 
 /** All 89 rules. */
 export const WHOLE_BOOK: RuleBook = {
@@ -85,5 +76,5 @@ function withheldFrom(rule: Rule, book: RuleBook): readonly Reason[] {
     .filter((reason) => WITHHOLDING.has(reason));
 }
 
-/** The wording keys of the first book. */
-export const ALL_SAY_KEYS: readonly string[] = sayKeysOf(FIRST_BOOK);
+/** The wording keys of the whole book. */
+export const ALL_SAY_KEYS: readonly string[] = sayKeysOf(WHOLE_BOOK);

@@ -123,6 +123,8 @@ export interface Rule {
   readonly printsOnLabel: boolean;
   /** `unknown` where a fact that decides whether the rule applies is missing: the rule is then run, and cannot clear. */
   readonly applies: (context: RuleContext) => 'yes' | 'no' | 'unknown';
+  /** The fact to find out where it is `unknown` whether the rule applies; null for a rule that always knows. */
+  readonly appliesBy: string | null;
   readonly check: (context: RuleContext) => Answer;
 }
 
@@ -156,7 +158,7 @@ export interface RuleBook {
   readonly measurementRules: readonly MeasurementRule[];
 }
 
-type Defaults = 'kind' | 'needs' | 'limit' | 'mayBeOverruled' | 'printsOnLabel' | 'applies';
+type Defaults = 'kind' | 'needs' | 'limit' | 'mayBeOverruled' | 'printsOnLabel' | 'applies' | 'appliesBy';
 
 /** A safety rule that may be overruled, is not printed, needs no limit and applies to its uses: unless it says otherwise. */
 export function defineRule(rule: Omit<Rule, Defaults> & Partial<Pick<Rule, Defaults>>): Rule {
@@ -167,6 +169,7 @@ export function defineRule(rule: Omit<Rule, Defaults> & Partial<Pick<Rule, Defau
     mayBeOverruled: true,
     printsOnLabel: false,
     applies: () => 'yes',
+    appliesBy: null,
     ...rule,
   };
 }

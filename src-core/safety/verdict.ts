@@ -8,7 +8,7 @@ export interface Finding {
   readonly ruleId: string;
   readonly verdict: RuleVerdict;
   readonly reason: Reason;
-  /** The numbers used, unrounded. */
+  /** The numbers used, unrounded; `find` names the fact that the rule asks for, where it asks for one. */
   readonly numbers: Numbers;
   readonly sayKey: string;
   readonly sourceIds: readonly string[];

@@ -1,7 +1,10 @@
-import type { HouseRules } from '#core/contract/house-rules.ts';
 import type { Finding, Verdict } from '#core/contract/verdict.ts';
+import type { Use } from '#core/safety/rule.ts';
 import { SOURCES, type Source } from '#core/safety/sources.ts';
-import { sayFinding, sayMeasureNext } from './verdict-sentences.ts';
+import { sayFinding } from './verdict-sentences.ts';
+import { sayInstead } from './verdict/instead.ts';
+import { sayMeasureNext } from './verdict/measure-next.ts';
+import type { VerdictHouse } from './verdict/sentence.ts';
 
 /** A verdict as four lines: the word, why, what to measure next, and where the rule stands written. */
 export interface VerdictSaid {
@@ -20,7 +23,7 @@ export const VERDICT_WORD_TEXT: Readonly<Record<Verdict['word'], string>> = {
   doNotUse: 'Do not use',
 };
 
-const USES: Readonly<Record<string, string>> = {
+const USES: Readonly<Record<Use, string>> = {
   labelAsVinegar: 'To be called vinegar',
   can: 'For canning and shelf pickles',
   weakJars: 'For jars already made with weak vinegar',
@@ -32,31 +35,49 @@ const USES: Readonly<Record<string, string>> = {
   refrigeratePickle: 'For pickles kept in the refrigerator',
   sealInBottle: 'To seal in a bottle',
   keepAsCulture: 'To keep as a culture',
+  startKombucha: 'To start a kombucha',
+  pressFruit: 'To press the fruit',
+  handleSulfite: 'To handle sulfite powder',
+  concentrateAlcohol: 'To distil or freeze out the alcohol',
+  makeAlcohol: 'To make alcohol at home',
+  closeVessel: 'To close the vessel while it works',
+  moveWarmer: 'To move sealed bottles into the warm',
+  heatBottles: 'To heat closed bottles',
+  enterCellar: 'To go into the cellar',
+  useVessel: 'To use this vessel',
+  clean: 'To clean',
+  titrate: 'To handle sodium hydroxide',
+  pasteurise: 'To pasteurise vinegar',
 };
 
 /** A use as its heading says it, such as "To dress a salad". */
 export function sayUse(use: string): string {
-  return USES[use] ?? use;
+  const uses: Readonly<Record<string, string>> = USES;
+  return uses[use] ?? `For a use that this version does not know (${use})`;
 }
 
 /**
  * The four lines of a verdict. Of the findings those are told that object, ask or caution; where nothing objects, the
  * rule that is met with its number and date. A finding without words of ours is told as not known, never left out.
  */
-export function sayVerdict(
-  verdict: Verdict,
-  rules: Pick<HouseRules, 'dates'> = { dates: 'iso' },
-): VerdictSaid {
+export function sayVerdict(verdict: Verdict, rules: VerdictHouse = { dates: 'iso' }): VerdictSaid {
   const told = toldFindings(verdict);
   const why = told.map((finding) => sayFinding(finding, rules));
   return {
     word: VERDICT_WORD_TEXT[verdict.word],
     use: sayUse(verdict.use),
-    why:
-      why.length === 0 ? ['Undercroft has no sourced rule for this. It cannot tell you.'] : [...new Set(why)],
+    why: [...new Set(hasNoRule(verdict) ? [NO_RULE, ...why] : why)],
     measureNext: nextLine(verdict),
     sources: sourcesOf(told.some(decides) ? told.filter(decides) : told),
   };
+}
+
+const NO_RULE = 'Undercroft has no sourced rule for this. It cannot tell you.';
+
+/** Nothing blocks, and yet it is not known: the rules that would decide this use have not spoken. */
+function hasNoRule({ word, findings }: Verdict): boolean {
+  const blocks = findings.some(({ verdict }) => verdict === 'unknown_measure_first' || verdict === 'do_not');
+  return word !== 'meetsTheRule' && !blocks;
 }
 
 /** A rule of the use itself decides; the measurement rules only explain why a number may or may not be used. */
@@ -66,18 +87,38 @@ function toldFindings({ word, findings }: Verdict): readonly Finding[] {
   // That a reading is too close to call is said once, by the rule whose limit it is too close to.
   const once = findings.filter(({ sayKey }) => sayKey !== 'MEAS-01.straddles');
   const objecting = (once.length === 0 ? findings : once).filter(({ verdict }) => verdict !== 'ok');
-  if (word !== 'meetsTheRule' && objecting.length > 0) return objecting;
+  if (word !== 'meetsTheRule') return objecting;
   return [...findings.filter((finding) => finding.verdict === 'ok' && decides(finding)), ...objecting];
 }
 
-function nextLine({ word, measureNext, findings }: Verdict): string {
+function nextLine(verdict: Verdict): string {
+  const { use, word, measureNext, findings } = verdict;
   if (measureNext !== null) return sayMeasureNext(measureNext);
-  if (word === 'meetsTheRule') return 'Nothing now. Measure again after anything is put in.';
-  if (word === 'doNotUse') return 'No measurement changes this.';
-  return findings.length === 0
-    ? 'Nothing that would help: there is no rule to hold it against.'
+  if (word === 'meetsTheRule')
+    return AFTERWARDS[use] ?? 'Nothing now. Measure again after anything is put in.';
+  if (hasNoRule(verdict)) return 'Nothing that would help: there is no rule to hold it against.';
+  const instead = sayInstead(findings);
+  if (instead !== null) return instead;
+  return word === 'doNotUse'
+    ? 'No measurement changes this.'
     : 'Take a new reading, and note how it was measured.';
 }
+
+/** What to do later where a use is not about a liquid that stays as it is. */
+const AFTERWARDS: Readonly<Record<string, string>> = {
+  weakJars: 'Nothing now. Note the hour at which they went into the refrigerator.',
+  enterCellar: 'Nothing now. Measure again each time before you go in.',
+  pressFruit: 'Nothing now. Sort the next load as well.',
+  handleSulfite: 'Nothing now. Look again who is near before the next time.',
+  makeAlcohol: 'Nothing now. Add to the litres of the year with each new batch.',
+  closeVessel: 'Nothing now. Look again when it is topped up or closed in another way.',
+  moveWarmer: 'Measure gravity in one of the bottles after a few days in the warm.',
+  heatBottles: 'Nothing now. Look again before the next bath.',
+  useVessel: 'Nothing now. Look the vessel over again before its next filling.',
+  clean: 'Nothing now. Go through it again before the next cleaning.',
+  titrate: 'Nothing now. Check the sodium hydroxide again within half a year.',
+  pasteurise: 'Measure acidity once more when it has cooled; heat drives some off.',
+};
 
 function sourcesOf(findings: readonly Finding[]): readonly { readonly id: string; readonly title: string }[] {
   const sources: Readonly<Record<string, Source>> = SOURCES;

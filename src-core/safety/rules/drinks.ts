@@ -79,6 +79,7 @@ export const DRINK_RULES: readonly Rule[] = [
     evidence: ['seen', 'memory'],
     mayBeOverruled: false,
     printsOnLabel: true,
+    appliesBy: 'containsHoney',
     applies: ({ facts }) => {
       if (holdsHoney(facts.product, facts.containsHoney, facts.compositionEvents)) return 'yes';
       // Whether there is honey in it only matters where an infant might be given it.

@@ -34,6 +34,7 @@ export const MATERIAL_RULES: readonly Rule[] = [
     sourceIds: ['S77', 'S78', 'S79', 'CPG545'],
     evidence: ['seen', 'memory'],
     mayBeOverruled: false,
+    appliesBy: 'vessel.material',
     applies: ofMaterial(...GLAZED),
     check: glaze,
   }),
@@ -52,6 +53,7 @@ export const MATERIAL_RULES: readonly Rule[] = [
     reasons: ['met', 'missing', 'condition', 'category'],
     sourceIds: ['S36', 'S83'],
     evidence: ['seen'],
+    appliesBy: 'vessel.material',
     applies: ofMaterial('plastic'),
     check: ({ facts }) => {
       const { foodGrade, heldChemicals, scratched } = facts.vessel ?? {};

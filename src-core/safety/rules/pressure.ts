@@ -70,6 +70,7 @@ export const PRESSURE_RULES: readonly Rule[] = [
     sourceIds: ['S69'],
     evidence: ['seen'],
     mayBeOverruled: false,
+    appliesBy: 'sealing.bottle',
     applies: (context) => {
       if (FERMENTED(context) === 'no') return 'no';
       const bottle = context.facts.sealing?.bottle ?? null;

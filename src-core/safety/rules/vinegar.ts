@@ -34,6 +34,7 @@ export const FIRST_VINEGAR_RULES: readonly Rule[] = [
     reasons: [...LIMIT_REASONS, 'own_use_about', 'jurisdiction_unset'],
     sourceIds: ['S1', 'S2', 'S3'],
     evidence: ['seen'],
+    appliesBy: 'jurisdiction',
     applies: ({ use, facts }) => {
       if (use === 'giveAway' && facts.product !== 'vinegar') return 'no';
       return facts.jurisdiction === 'us' ? 'yes' : facts.jurisdiction === null ? 'unknown' : 'no';
@@ -49,6 +50,7 @@ export const FIRST_VINEGAR_RULES: readonly Rule[] = [
     reasons: [...LIMIT_REASONS, 'own_use_about'],
     sourceIds: ['S4'],
     evidence: ['seen'],
+    appliesBy: 'addedWater',
     applies: ({ use, facts }) => {
       if (use === 'giveAway' && facts.product !== 'vinegar') return 'no';
       return wasWatered(facts) ? 'yes' : facts.addedWater === null ? 'unknown' : 'no';
@@ -63,6 +65,7 @@ export const FIRST_VINEGAR_RULES: readonly Rule[] = [
     reasons: [...LIMIT_REASONS, 'own_use_about', 'jurisdiction_unset'],
     sourceIds: ['S7', 'S8', 'S10', 'CAB19', 'FSANZ', 'CODEX162', 'S6'],
     evidence: ['seen', 'memory'],
+    appliesBy: 'jurisdiction',
     applies: ({ use, facts }) => {
       if (use === 'giveAway' && facts.product !== 'vinegar') return 'no';
       return facts.jurisdiction === null ? 'unknown' : facts.jurisdiction === 'us' ? 'no' : 'yes';
@@ -110,6 +113,7 @@ export const VINEGAR_RULES: readonly Rule[] = [
     reasons: LIMIT_REASONS,
     sourceIds: ['S8', 'CODEX162'],
     evidence: ['seen (secondary)', 'memory'],
+    appliesBy: 'jurisdiction',
     applies: ({ facts }) =>
       facts.jurisdiction === null ? 'unknown' : EU_PLACES.has(facts.jurisdiction) ? 'yes' : 'no',
     check: (context) =>

@@ -2,8 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { evaluate } from '#core/safety/evaluate.ts';
 import { acidity, event, facts, NOW } from './given.ts';
 
+/** Bought vinegar in a tested recipe that is followed to the letter, so that the bottle decides. */
 const bought = (boughtLabelPercent: number | null, change = {}) =>
-  evaluate('can', facts({ origin: 'bought', boughtLabelPercent, ...change }));
+  evaluate('can', facts({ origin: 'bought', recipe: 'testedExactly', boughtLabelPercent, ...change }));
 
 describe('[CAN-01] home-made vinegar in canning', () => {
   it.each([3, 5, 6, 12])('is never cleared, here at %d %%', (strength) => {
@@ -39,6 +40,13 @@ describe('[CAN-02] bought vinegar in canning', () => {
   it('diluted at home is never cleared', () => {
     expect(bought(5, { addedWater: true }).word).toBe('doNotUse');
     expect(bought(5, { compositionEvents: [event('addWater', NOW)] }).word).toBe('doNotUse');
+  });
+  it('in a recipe that nobody recorded it is not known, and in one of your own it is refused', () => {
+    expect(bought(5, { recipe: null })).toMatchObject({
+      word: 'notKnown',
+      measureNext: { quantity: 'recipe', why: 'missing' },
+    });
+    expect(bought(5, { recipe: 'own' }).word).toBe('doNotUse');
   });
   it('not known whether it was diluted is not known', () => {
     expect(bought(5, { addedWater: null })).toMatchObject({

@@ -1,15 +1,23 @@
 import { describe, expect, test } from 'vitest';
 import type { Finding, Verdict } from '#core/contract/verdict.ts';
 import { evaluate } from '#core/safety/evaluate.ts';
+import type { Inspection } from '#core/safety/facts-of-uses.ts';
 import type { AcidityMeasurement, SafetyFacts } from '#core/safety/facts.ts';
+import type { Use } from '#core/safety/rule.ts';
 import { ALL_SAY_KEYS } from '#core/safety/rule-book.ts';
 import { SOURCES } from '#core/safety/sources.ts';
-import { hasSentence, sayFinding, sayMeasureNext } from '#renderer/words/verdict-sentences.ts';
+import { hasSentence, sayFinding } from '#renderer/words/verdict-sentences.ts';
+import { sayMeasureNext } from '#renderer/words/verdict/measure-next.ts';
 import { sayVerdict } from '#renderer/words/verdict-words.ts';
 
 const NOW = Date.UTC(2026, 10, 25, 12);
 const DAY = 86_400_000;
 const ISO = { dates: 'iso' } as const;
+/** A look that found nothing. */
+const LOOKED_AT: Omit<Inspection, 'atMs'> = {
+  ...{ growth: 'none', undecidedSinceMs: null, smell: 'clean', solventSinceMs: null },
+  ...{ flies: 'none', cover: 'tightCloth', eels: 'absent', texture: 'sound' },
+};
 const plain = (text: string): string => text.replaceAll('\u00A0', ' ');
 
 const NOTHING_KNOWN: SafetyFacts = {
@@ -37,8 +45,14 @@ const TITRATION: AcidityMeasurement = {
   acid: 'acetic',
   basis: 'w/v',
   fixedAcidGramsPer100Ml: 0,
+  titration: {
+    ...{ normality: 0.1, baseCheckedAtMs: NOW - 30 * DAY, baseBoughtAtMs: null, baseNewlyOpened: null },
+    ...{ endPoint: 'colour', darkSample: false, fizzySample: false, degassed: null },
+  },
 };
-const asked = (use: 'labelAsVinegar' | 'can' | 'weakJars' | 'keep', known: Partial<SafetyFacts>): Verdict => {
+/** Made from juice, uncut, in the United States: the strength alone decides. */
+const FROM_JUICE = { jurisdiction: 'us', addedWater: false, rawMaterial: 'juice' } as const;
+const asked = (use: Use, known: Partial<SafetyFacts>): Verdict => {
   const { use: of, word, findings, measureNext } = evaluate(use, { ...NOTHING_KNOWN, ...known });
   return {
     use: of,
@@ -81,18 +95,19 @@ describe('what each rule says', () => {
 
 describe('a verdict in four lines', () => {
   test('[VIN-01] without a reading it is not known, and asks for acidity', () => {
-    const said = sayVerdict(asked('labelAsVinegar', { jurisdiction: 'us', addedWater: false }));
+    const said = sayVerdict(asked('labelAsVinegar', FROM_JUICE));
     expect(said.word).toBe('Not known');
     expect(said.use).toBe('To be called vinegar');
     expect(said.why.map(plain)).toEqual([
       'No acidity is on record, so it is not shown to reach 4.0 % acetic acid.',
+      'No acidity is on record, so it is not known whether this vinegar is strong enough to burn.',
     ]);
     expect(said.measureNext).toBe('Measure acidity by titration, noting the acid and the method.');
-    expect(said.sources.map(({ id }) => id)).toEqual(['S1', 'S2', 'S3']);
+    expect(said.sources.map(({ id }) => id)).toEqual(['S1', 'S2', 'S3', 'S7', 'CAB19', 'COMMON']);
   });
 
   test('[VIN-01] met names the rule, the number with its error and the date', () => {
-    const known = { jurisdiction: 'us', addedWater: false, measurements: [TITRATION] } as const;
+    const known = { ...FROM_JUICE, measurements: [TITRATION] };
     const said = sayVerdict(asked('labelAsVinegar', known));
     expect(said.word).toBe('Meets the rule');
     expect(plain(said.why[0] ?? '')).toBe(
@@ -103,7 +118,8 @@ describe('a verdict in four lines', () => {
 
   test('[MEAS-03] water after the reading is told with its date', () => {
     const known = {
-      ...({ jurisdiction: 'us', addedWater: true, measurements: [TITRATION] } as const),
+      ...FROM_JUICE,
+      ...{ addedWater: true, measurements: [TITRATION] },
       compositionEvents: [{ atMs: NOW - DAY, kind: 'addWater' } as const],
     };
     const said = sayVerdict(asked('labelAsVinegar', known));
@@ -122,7 +138,9 @@ describe('a verdict in four lines', () => {
   });
 
   test('a use that no rule covers says so', () => {
-    const said = sayVerdict(asked('keep', {}));
+    // Oil with herbs in it is eaten, dressed with and kept by rules of its own; to drink it there is none.
+    const looked = { ...LOOKED_AT, atMs: NOW - DAY };
+    const said = sayVerdict(asked('drink', { product: 'infusedOil', inspection: looked }));
     expect(said.word).toBe('Not known');
     expect(said.why).toEqual(['Undercroft has no sourced rule for this. It cannot tell you.']);
     expect(said.sources).toEqual([]);
@@ -145,7 +163,9 @@ describe('a verdict in four lines', () => {
   });
 
   test('the same sentence is not said twice', () => {
-    const said = sayVerdict(asked('labelAsVinegar', {}));
+    const said = sayVerdict(
+      asked('labelAsVinegar', { measurements: [{ ...TITRATION, provenance: 'guessed' }] }),
+    );
     expect(new Set(said.why).size).toBe(said.why.length);
   });
 
