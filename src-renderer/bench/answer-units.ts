@@ -161,8 +161,12 @@ function biggestOf({ value, range }: ReckonedAnswer): number {
 
 function sayRange(low: number, high: number, unit: string): string {
   const decimals = Math.min(decimalsOf(low, unit), decimalsOf(high, unit));
-  const from = roundedText(low, decimals, 'lower');
-  const to = roundedText(high, decimals, 'upper');
+  let from = roundedText(low, decimals, 'lower');
+  let to = roundedText(high, decimals, 'upper');
+  for (let left = decimals; left > 0 && from.endsWith('0') && to.endsWith('0'); left -= 1) {
+    from = from.slice(0, left === 1 ? -2 : -1);
+    to = to.slice(0, left === 1 ? -2 : -1);
+  }
   return withUnit(`${from} to ${to}`, unit);
 }
 
@@ -173,12 +177,16 @@ function plainNumber(value: number, unit: string, side: SafeSide): string {
   return decimals > 0 && !isScale ? text.replace(/\.?0+$/u, '') : text;
 }
 
+/** Things that come whole, and parts in a million, of which no instrument shows less than one. */
+const COUNTED: ReadonlySet<string> = new Set(['bottles', 'vessels', 'ppm']);
+
 /** Three or four digits, or as many decimals as the instrument of the unit can show. */
 function decimalsOf(value: number, unit: string): number {
   if (unit === 'SG') return 3;
   if (unit === 'pH') return 2;
   if (unit === '°Bx' || unit === '% vol') return 1;
-  if (unit === 'bottles' || unit === 'ppm' || unit === 'ml') return Math.abs(value) < 10 ? 1 : 0;
+  if (COUNTED.has(unit)) return 0;
+  if (unit === 'ml') return Math.abs(value) < 10 ? 1 : 0;
   const size = Math.abs(value);
   if (size === 0 || size >= 100) return 0;
   if (size >= 10) return 1;

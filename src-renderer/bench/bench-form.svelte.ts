@@ -30,7 +30,8 @@ export type Outcome =
  * Nothing is written anywhere by it.
  */
 export class BenchForm implements TypedForm {
-  readonly id = `bench-${crypto.randomUUID().slice(0, 8)}`;
+  /** The same in every sitting, so that going back finds the field one stood in. */
+  readonly id: string;
   readonly reckoning: Reckoning;
   fields = $state<Record<string, string>>({});
   kept = $state<Record<string, string>>({});
@@ -53,6 +54,7 @@ export class BenchForm implements TypedForm {
   /** Begins with what is usual, or with what was typed in an earlier sitting. */
   constructor(reckoning: Reckoning, draftKey: string) {
     this.reckoning = reckoning;
+    this.id = `bench-${reckoning.id}`;
     this.#atFirst = Object.fromEntries(
       reckoning.fields.map((field) => [field.name, field.kind === 'choice' ? field.otherwise : '']),
     );

@@ -1,6 +1,6 @@
 import type { ActDraft } from '#core/ledger/act.ts';
 import type { VesselId } from '#core/ledger/ids.ts';
-import type { CarriesOut, Reckoned, ReckoningValues } from '#core/reckonings/reckoning.ts';
+import type { CarriesOut, Reckoned, Reckoning, ReckoningValues } from '#core/reckonings/reckoning.ts';
 import { buildSeed } from '../acts/build-batches.ts';
 import type { FormReader } from '../acts/form-reader.ts';
 
@@ -40,9 +40,10 @@ export function buildCarryOut(
 }
 
 /** By how much the level rises, µL, where the reckoning says how much there will be; null where it does not. */
-export function riseUl(reckoned: Reckoned, values: ReckoningValues): number | null {
+export function riseUl(reckoning: Reckoning, reckoned: Reckoned, values: ReckoningValues): number | null {
   const after = reckoned.answers.find(({ name, unit }) => name === 'volumeAfter' && unit === 'volume');
-  const before = values['volumeUl'];
+  const field = reckoning.fields.find((one) => one.kind === 'quantity' && one.fromVessel === 'volumeUl');
+  const before = field === undefined ? undefined : values[field.name];
   if (after === undefined || typeof before !== 'number') return null;
   const rise = Math.round(after.value - before);
   return rise > 0 ? rise : null;

@@ -16,6 +16,7 @@ import {
 import { sayMoment } from '../words/time-words.ts';
 import { houseUnit, writeAnswer } from './answer-units.ts';
 import { otherwiseText } from './otherwise.ts';
+import { sayRangeKind } from './range-kind.ts';
 import { isAsked } from './read-field.ts';
 
 /** A reckoning written out, to be copied or printed: everything that stands on the screen and where it comes from. */
@@ -63,7 +64,7 @@ export function sheetOf(given: SheetGiven): Sheet {
     answers: reckoned.answers.map((answer) => {
       const chosen = given.units[answer.name];
       const { text, range } = writeAnswer(answer, chosen ?? houseUnit(answer, rules));
-      const law = range === null ? null : `${range} (published range, not a law)`;
+      const law = range === null ? null : `${range} (${sayRangeKind(reckoned.steps)})`;
       return {
         label: sayAnswer(reckoning.id, answer.name),
         text: [text, law].filter((part) => part !== null).join('; '),
