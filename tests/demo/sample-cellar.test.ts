@@ -2,12 +2,15 @@ import { createRouterClient } from '@orpc/server';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import type { ShelfRow, VesselDetail } from '#core/contract/shelves.ts';
 import type { EntryRow } from '#core/contract/ledger.ts';
 import { CLOSURES, CULTURE_SORTS, FERMENT_KINDS, SILHOUETTES, STAGES } from '#core/ledger/stage.ts';
 import { compose } from '#main/compose.ts';
 import { SAMPLE_NAME, SAMPLE_NOW_MS } from '../../demo/sample-cellar.ts';
+
+// Telling a year takes its time on a machine with other work.
+vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 const DAY_MS = 86_400_000;
 const TODAY = { startMs: Date.UTC(2026, 10, 25), endMs: Date.UTC(2026, 10, 26) };

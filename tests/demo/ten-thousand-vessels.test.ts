@@ -2,10 +2,13 @@ import { createRouterClient } from '@orpc/server';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, expect, test } from 'vitest';
+import { afterAll, expect, test, vi } from 'vitest';
 import { compose } from '#main/compose.ts';
 import { SAMPLE_NOW_MS } from '../../demo/sample-cellar.ts';
 import { buildLoadCellar, type LoadSize } from '../../demo/ten-thousand-vessels.ts';
+
+// Building some thousand lines takes its time on a machine with other work.
+vi.setConfig({ testTimeout: 60_000 });
 
 const folder = mkdtempSync(join(tmpdir(), 'undercroft-load-test-'));
 const today = { startMs: SAMPLE_NOW_MS, endMs: SAMPLE_NOW_MS + 86_400_000 };
