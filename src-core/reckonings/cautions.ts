@@ -93,9 +93,12 @@ export const CAUTIONS = [
   /** VEG-03. */
   'saltOutsideUsual',
   'saltTooLow',
+  'percentOfWaterIsNotOfTheWhole',
   /** VEG-01. */
   'brineAloneIsNotSafety',
   'nitrogenAboveMaximum',
+  /** A range that practice keeps to, not a law. */
+  'adviceOnly',
   'neverConcentrate',
 ] as const;
 
@@ -105,6 +108,7 @@ export type Caution = (typeof CAUTIONS)[number];
 export const IMPOSSIBLE_REASONS = [
   'beyondReckoning',
   'gravityRose',
+  'brixRose',
   'noSugarBelowWater',
   'alreadySweeter',
   'alreadyStrongEnough',
@@ -112,12 +116,12 @@ export const IMPOSSIBLE_REASONS = [
   'targetAboveStrength',
   'tooWeakToDilute',
   'noExtractLeft',
+  'residueTooLight',
   'moreAcidThanSaid',
   'enoughSulfite',
   'seedTooWeak',
-  'baseAlreadySour',
   'nothingToBlend',
-  'enoughSalt',
+  'targetOutsideBoth',
   'enoughNitrogen',
   'blankAboveReading',
   /** MEAS-09. */
@@ -125,3 +129,8 @@ export const IMPOSSIBLE_REASONS = [
 ] as const;
 
 export type ImpossibleReason = (typeof IMPOSSIBLE_REASONS)[number];
+
+/** The caution when it applies, for a list of them. */
+export function cautionIf<Said extends Caution>(applies: boolean, caution: Said): readonly Said[] {
+  return applies ? [caution] : [];
+}

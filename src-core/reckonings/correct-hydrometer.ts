@@ -8,7 +8,7 @@ import { figure, gravityFigure } from './figure.ts';
 import { errorCaution, measured, propagateEach } from './measured.ts';
 
 /** °C printed on the stem; 60 °F is 15.5556 °C. */
-const CALIBRATION = { '20C': 20, '60F': (60 - 32) / 1.8, '15C': 15 } as const;
+export const CALIBRATION = { '20C': 20, '60F': (60 - 32) / 1.8, '15C': 15 } as const;
 const GLASS = { sodaLime: SODA_LIME_GLASS, borosilicate: BOROSILICATE_GLASS } as const;
 
 /** A hydrometer reading brought to 20 °C, for the liquid it stands in and the glass it is made of. */

@@ -1,6 +1,7 @@
 import { err, type Result } from '../base/result.ts';
 import type { QuantityKind } from '../quantities/understood.ts';
 import { within, type OutOfRange } from '../quantities/validity.ts';
+import { heldBy, isAsked } from './asked-fields.ts';
 import type { Caution, ImpossibleReason } from './cautions.ts';
 import type {
   Reckoned,
@@ -115,24 +116,15 @@ function askedValues(
   const found: Record<string, number | string | null> = {};
   const missing: string[] = [];
   let outside: ReckoningError | null = null;
-  // Choices come first: they say which of the other fields are asked.
   for (const field of fields) {
-    if (field.kind !== 'choice') continue;
-    const value = Object.hasOwn(values, field.name)
-      ? (values[field.name] ?? field.otherwise)
-      : field.otherwise;
-    if (typeof value === 'string' && field.choices.includes(value)) found[field.name] = value;
-    else missing.push(field.name);
-  }
-  for (const field of fields) {
-    if (field.kind === 'choice') continue;
-    const { onlyWhen } = field;
-    const isAsked = onlyWhen === undefined || onlyWhen.is.some((choice) => choice === found[onlyWhen.field]);
-    const typed = Object.hasOwn(values, field.name) ? values[field.name] : undefined;
-    const value = typed ?? field.otherwise;
-    if (!isAsked || value === null) {
+    const value = heldBy(field, fields, values);
+    const counts = isAsked(field, fields, values);
+    if (field.kind === 'choice') {
+      if (typeof value === 'string' && field.choices.includes(value)) found[field.name] = value;
+      else missing.push(field.name);
+    } else if (!counts || value === null) {
       found[field.name] = null;
-      if (isAsked && field.required) missing.push(field.name);
+      if (counts && field.required) missing.push(field.name);
     } else if (typeof value === 'string') missing.push(field.name);
     else {
       const checked = withinField(field, value);

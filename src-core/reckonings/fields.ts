@@ -93,3 +93,11 @@ export const GRAVITY_METHODS = ['hydrometer', 'hydrometerNarrow', 'refractometer
 
 /** How an acidity was measured, for its uncertainty. */
 export const ACIDITY_METHODS = ['taSyringeKit', 'taBurette', 'taLaboratory'] as const;
+
+/** How a pH was measured, for its uncertainty. */
+export const PH_METHODS = [
+  'phMeterTwoBuffersToday',
+  'phMeterWithinAWeek',
+  'phStripNarrow',
+  'phStripWide',
+] as const;

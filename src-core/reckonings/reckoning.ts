@@ -16,7 +16,10 @@ export interface Reckoning {
   reckon(values: ReckoningValues): Result<Reckoned, ReckoningError>;
   /** The act a keeper may carry out from a result on a vessel, when there is one. */
   readonly carriesOut: CarriesOut | null;
-  /** The answer that says how much the act puts in (a volume in µL or a mass in µg); null when nothing is carried out. */
+  /**
+   * The answer that says how much the act puts in (a volume in µL or a mass in µg); null when nothing is carried out. A result
+   * without that answer is only to be looked at.
+   */
   readonly amountAnswer: string | null;
   /** Every key a result may hold, so that words for all of them can be shown to exist. */
   readonly says: {

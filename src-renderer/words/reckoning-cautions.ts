@@ -268,6 +268,11 @@ const SAID: Readonly<Record<Caution, CautionSaid>> = {
       'Less than 1.5 % salt of the whole lets the wrong germs in. Weigh the salt against vegetables and water together.',
     ruleId: 'VEG-03',
   },
+  percentOfWaterIsNotOfTheWhole: {
+    sentence:
+      'A percentage of the brine is not a percentage of the whole. Weigh the vegetables too: the rule speaks of salt against vegetables and water together.',
+    ruleId: 'VEG-03',
+  },
   brineAloneIsNotSafety: {
     sentence:
       'Salt alone does not make it safe: it must turn sour, below pH 4.6 by meter, in time. Measure the vegetable itself, not only the brine.',
@@ -276,6 +281,10 @@ const SAID: Readonly<Record<Caution, CautionSaid>> = {
   nitrogenAboveMaximum: {
     sentence:
       'This is more diammonium phosphate than the 1 g/L that practice in the EU allows. Give part of the food in another way.',
+    ruleId: null,
+  },
+  adviceOnly: {
+    sentence: 'This is a range that practice keeps to. What stands on the packet comes first.',
     ruleId: null,
   },
   neverConcentrate: {

@@ -12,11 +12,12 @@ import type {
   ReckoningError,
   ReckoningGroup,
 } from '#core/reckonings/reckoning.ts';
+import { sayCaution, type CautionSaid } from './reckoning-cautions.ts';
 import { CHOICE_WORDS, FIELD_WORDS, type FieldSaid } from './reckoning-fields.ts';
 import { RECKONING_NAMES, type ReckoningNamed } from './reckoning-names.ts';
 import { ANSWER_WORDS, STEP_WORDS } from './reckoning-results.ts';
 
-export { sayCaution, type CautionSaid } from './reckoning-cautions.ts';
+export { sayCaution, type CautionSaid };
 
 const GROUPS: Readonly<Record<ReckoningGroup, string>> = {
   must: 'Must and sugar',
@@ -205,12 +206,14 @@ function sayImpossible(reason: ImpossibleReason, numbers: Readonly<Record<string
       return `It holds ${n('free', 0)} mg/L free already, and ${n('wanted', 0)} would do. Add none.`;
     case 'seedTooWeak':
       return `The seed has ${n('seed')} % acid, which cannot lift the mash to ${n('wanted')} %. Take a stronger vinegar, or start less acid.`;
-    case 'baseAlreadySour':
-      return `The base has ${n('base')} % acid already, which is as much as you want. It needs no more for its acidity.`;
+    case 'brixRose':
+      return `The reading now, ${n('presentBrix')} °Bx, is above the ${n('originalBrix')} °Bx of the start. Check both.`;
+    case 'residueTooLight':
+      return `The residue, ${n('residue', 3)}, must be heavier than the ${n('gravity', 3)} of the drink: alcohol makes it lighter. Check that it was made up to the same volume.`;
+    case 'targetOutsideBoth':
+      return `The ${n('target')} you want does not lie between the ${n('first')} of the first and the ${n('second')} of the second, so no blend of the two reaches it.`;
     case 'nothingToBlend':
       return 'Both amounts are nothing. Give at least one of them.';
-    case 'enoughSalt':
-      return `There is enough salt in it already: ${n('salt')} % of the whole.`;
     case 'enoughNitrogen':
       return `It holds ${n('nitrogen', 0)} mg/L of nitrogen already, and ${n('target', 0)} is wanted. Add none.`;
     case 'blankAboveReading':
@@ -231,5 +234,6 @@ export function reckonedAsText(reckoning: Reckoning, reckoned: Reckoned, house: 
   const steps = reckoned.steps.map(
     (step) => `${sayStep(step.name)}: ${step.working} = ${sayStepValue(step)} [${step.source}]`,
   );
-  return [sayReckoning(reckoning.id).name, '', ...answers, '', ...steps].join('\n');
+  const cautions = reckoned.cautions.map((caution) => sayCaution(caution).sentence);
+  return [sayReckoning(reckoning.id).name, '', ...answers, '', ...steps, '', ...cautions].join('\n');
 }

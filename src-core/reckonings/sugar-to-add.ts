@@ -1,0 +1,27 @@
+import { defineReckoning } from './define-reckoning.ts';
+import { choice } from './fields.ts';
+import { sweeten, SWEETEN_FIELDS, SWEETEN_STANDS_FOR, SWEETEN_STEPS } from './sweeten.ts';
+
+/** Sugar that lifts a juice to a gravity, or to the alcohol it is to reach. */
+export const sugarToAdd = defineReckoning({
+  id: 'sugarToAdd',
+  group: 'must',
+  carriesOut: 'addSugar',
+  amountAnswer: 'sweetener',
+  fields: [...SWEETEN_FIELDS, choice('sugar', ['sucrose', 'glucose'])],
+  says: {
+    answers: ['sweetener', 'volumeAfter', 'gravityAfter'],
+    steps: SWEETEN_STEPS,
+    cautions: [
+      'plansAreRanges',
+      'brixIsNotSugar',
+      'addSugarInParts',
+      'honeyNotForInfants',
+      'worksOutNotMeasured',
+      'errorTakenFromMethod',
+    ],
+    reasons: ['noSugarBelowWater', 'alreadySweeter', 'alreadyStrongEnough', 'moreThanSugarCanGive'],
+  },
+  standsFor: { ...SWEETEN_STANDS_FOR, targetBrix: 'targetGravity' },
+  reckon: ({ sugar, ...aim }) => sweeten({ ...aim, sweetener: sugar }),
+});
