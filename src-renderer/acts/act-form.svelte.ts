@@ -2,6 +2,8 @@ import { ActDraft } from '#core/ledger/act.ts';
 import type { LedgerError } from '#core/ledger/ledger-error.ts';
 import type { Posted } from '#core/contract/ledger.ts';
 import type { ShelfRow } from '#core/contract/shelves.ts';
+import { safe } from '@orpc/client';
+import { client } from '../backend/call.ts';
 import { cellar } from '../cellar/cellar-state.svelte.ts';
 import { draftFor, type Draft } from '../shell/drafts.ts';
 import { sayLedgerError, type Fix, type Said } from '../words/error-words.ts';
@@ -25,6 +27,11 @@ export interface ActFormOptions {
   readonly isDescription?: boolean;
   /** Some of several acts are written and the next was refused: the form may ask for less. */
   readonly afterPart?: (form: ActForm, written: readonly Posted[]) => void;
+  /**
+   * Where no act needs what another created: all of them are asked of the book before the first is written, and none is when
+   * one would be refused. Gives the field that a refusal of the act in this place belongs to.
+   */
+  readonly fieldOfStep?: (step: number, refusal: LedgerError) => string;
 }
 
 interface Attempt {
@@ -65,7 +72,8 @@ export class ActForm {
   readonly #options: ActFormOptions;
   readonly #initial: Record<string, string>;
   readonly #draft: Draft<Record<string, string>>;
-  #refusal = $state.raw<{ readonly problem: Problem; readonly fields: string } | null>(null);
+  #refused = $state.raw<{ readonly problems: readonly Problem[]; readonly fields: string } | null>(null);
+  #checked = $state.raw<ReadonlySet<string>>(new Set());
 
   attempt = $derived.by((): Attempt => {
     const read = this.#reader();
@@ -77,12 +85,15 @@ export class ActForm {
     return { problems, steps, single, happenedAtMs: read.happenedAtMs, typed: read.typed };
   });
 
-  /** What is to be mended, as shown: nothing before the first try. A refusal stands until something is changed. */
+  /**
+   * What is to be mended, as shown: before the first try only in fields that were checked by themselves. A refusal stands until
+   * something is changed.
+   */
   problems = $derived.by((): readonly Problem[] => {
-    if (!this.tried) return [];
-    const refusal = this.#refusal;
-    const stands = refusal !== null && refusal.fields === JSON.stringify(this.fields);
-    return stands ? [...this.attempt.problems, refusal.problem] : this.attempt.problems;
+    if (!this.tried) return this.attempt.problems.filter(({ field }) => this.#checked.has(field));
+    const refused = this.#refused;
+    const stands = refused !== null && refused.fields === JSON.stringify(this.fields);
+    return stands ? [...this.attempt.problems, ...refused.problems] : this.attempt.problems;
   });
 
   constructor(options: ActFormOptions) {
@@ -116,6 +127,12 @@ export class ActForm {
     this.#initial[field] = text;
   }
 
+  /** Looks at some fields before the rest is filled in, and from then on says what is amiss in them. True when nothing is. */
+  check(fields: readonly string[]): boolean {
+    this.#checked = new Set([...this.#checked, ...fields]);
+    return !this.attempt.problems.some(({ field }) => fields.includes(field));
+  }
+
   choose(field: string, row: ShelfRow | null): void {
     const { [field]: _before, ...others } = this.rows;
     this.rows = row === null ? others : { ...others, [field]: row };
@@ -142,6 +159,7 @@ export class ActForm {
     this.kept = {};
     this.rows = {};
     this.tried = false;
+    this.#checked = new Set();
     this.restored = false;
     this.fault = null;
     this.#draft.forget();
@@ -151,7 +169,7 @@ export class ActForm {
   async submit(): Promise<boolean> {
     if (this.busy) return false;
     this.tried = true;
-    this.#refusal = null;
+    this.#refused = null;
     this.fault = null;
     this.note = null;
     const { problems, steps, typed, happenedAtMs } = this.attempt;
@@ -161,10 +179,11 @@ export class ActForm {
     this.written = 0;
     const posted: Posted[] = [];
     try {
+      if (!(await this.#wouldBeTaken(steps, happenedAtMs))) return false;
       for (const step of steps) {
         const result = await cellar.post(step(posted), { typed, happenedAtMs });
         if (!result.ok) {
-          if (result.refusal !== undefined) this.#refuse(result.refusal);
+          if (result.refusal !== undefined) this.#refuse([this.#problemOf(result.refusal)]);
           else this.fault = `${result.fault.message} Code: ${result.fault.code}.`;
           if (posted.length > 0) this.#wrotePart(posted, steps.length);
           return false;
@@ -185,15 +204,36 @@ export class ActForm {
     return this.#options.refit?.(refusal) ?? sayLedgerError(refusal, context);
   }
 
-  #refuse(refusal: LedgerError): void {
-    const problem = { field: refusal.field, ...this.sayRefusal(refusal) };
-    this.#refusal = { problem, fields: JSON.stringify(this.fields) };
+  /** Asks the book about every act before any is written, where the form wants all or nothing. */
+  async #wouldBeTaken(steps: readonly Step[], happenedAtMs: number | null): Promise<boolean> {
+    const { fieldOfStep } = this.#options;
+    if (fieldOfStep === undefined) return true;
+    const refused: Problem[] = [];
+    for (const [i, step] of steps.entries()) {
+      const { error, isDefined } = await safe(client.ledger.plan({ act: step([]), happenedAtMs }));
+      if (error === null) continue;
+      if (!isDefined) {
+        this.fault = 'The book could not be asked, so nothing is written. Try again.';
+        return false;
+      }
+      refused.push({ ...this.#problemOf(error.data), field: fieldOfStep(i, error.data) });
+    }
+    if (refused.length > 0) this.#refuse(refused);
+    return refused.length === 0;
+  }
+
+  #problemOf(refusal: LedgerError): Problem {
+    return { field: refusal.field, ...this.sayRefusal(refusal) };
+  }
+
+  #refuse(problems: readonly Problem[]): void {
+    this.#refused = { problems, fields: JSON.stringify(this.fields) };
   }
 
   #wrotePart(posted: readonly Posted[], all: number): void {
     this.note = `${posted.length} of ${all} are written and stand in the book. The rest is not.`;
     this.#options.afterPart?.(this, posted);
-    if (this.#refusal !== null) this.#refusal = { ...this.#refusal, fields: JSON.stringify(this.fields) };
+    if (this.#refused !== null) this.#refused = { ...this.#refused, fields: JSON.stringify(this.fields) };
   }
 
   #isChanged(): boolean {

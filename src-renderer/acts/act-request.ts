@@ -19,6 +19,12 @@ export type ActRequest =
       readonly position?: number | null | undefined;
     }
   | { readonly kind: VesselActKind; readonly vesselId: VesselId }
+  /** Answers to what the rules of a use ask. */
+  | { readonly kind: 'tell'; readonly vesselId: VesselId; readonly use: string }
+  /** Going against the verdict of a use, with a reason. */
+  | { readonly kind: 'overrule'; readonly vesselId: VesselId; readonly use: string }
+  /** Titrating several vessels in one sitting. */
+  | { readonly kind: 'evening'; readonly vesselIds?: readonly VesselId[] | undefined }
   | {
       readonly kind: 'transfer';
       readonly fromVesselId?: VesselId | undefined;
@@ -51,7 +57,10 @@ export type VesselActKind =
   | 'drawOff'
   | 'bottle'
   | 'discard'
-  | 'settleVolume';
+  | 'settleVolume'
+  | 'look'
+  | 'heat'
+  | 'titrate';
 
 /** The requests that may have one of these kinds. */
 export type RequestOf<Kind extends ActRequest['kind']> = ActRequest extends infer Each

@@ -190,6 +190,24 @@ export class FormReader {
     if (state.atMs !== null) this.typed[field] = text;
   }
 
+  /** A moment that has come, epoch ms, or null when the field is empty. */
+  moment(field: string): number | null {
+    const text = this.raw(field);
+    if (text === '') return null;
+    const { nowMs, localTime } = this.form;
+    const state = readWhenField(text, nowMs, localTime);
+    if (state.type === 'wrong') {
+      this.problem(field, state.said.sentence, state.said.fixes);
+      return null;
+    }
+    this.typed[field] = text;
+    if (state.atMs !== null && state.atMs > nowMs) {
+      this.problem(field, 'This is still to come. Give a moment that has been.', [use('now')]);
+      return null;
+    }
+    return state.atMs ?? nowMs;
+  }
+
   #empty(kind: QuantityKind, field: string): void {
     const { sentence } = sayQuantityError({ type: 'Empty', kind }, this.form.house, '');
     this.problem(field, sentence);

@@ -274,7 +274,7 @@ describe('liquid', () => {
 
   test('is bottled, and nothing is promised of pressure', async () => {
     await me.ask({ kind: 'bottle', vesselId: at.vesselId });
-    await me.said(/cannot tell you whether this is safe to seal/);
+    await me.said(/no sourced rule for sealing this in a bottle, so it cannot tell you/);
     await me.type('Lost on the way', '100 ml');
     await me.press('Use 5');
     await me.press('Carry out');

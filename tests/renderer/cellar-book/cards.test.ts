@@ -2,51 +2,14 @@ import { render, screen, within } from '@testing-library/svelte';
 import { describe, expect, test } from 'vitest';
 import { HOUSE_RULES_AT_FIRST } from '#core/contract/house-rules.ts';
 import type { EntryRow } from '#core/contract/ledger.ts';
-import type { Verdict } from '#core/contract/verdict.ts';
 import { Act } from '#core/ledger/act.ts';
 import { EntryId } from '#core/ledger/ids.ts';
 import DayEntry from '#renderer/cellar-book/DayEntry.svelte';
 import ForesightCard from '#renderer/cellar-book/ForesightCard.svelte';
 import ReadingTable from '#renderer/cellar-book/ReadingTable.svelte';
-import VerdictCard from '#renderer/cellar-book/VerdictCard.svelte';
 import { idOf, readingOn } from './sample-readings.ts';
 
 const rules = HOUSE_RULES_AT_FIRST;
-
-describe('a verdict card', () => {
-  const verdict = (word: Verdict['word']): Verdict => ({
-    ...{ use: 'can', word, measureNext: null, mayBeOverruled: false, overruled: null },
-    findings: [
-      {
-        ...{ ruleId: 'CAN-01', verdict: 'do_not', reason: 'category', sayKey: 'CAN-01.category' },
-        ...{ numbers: { origin: 'home_made' }, sourceIds: ['S11'] },
-      },
-    ],
-  });
-
-  test('always has its four lines', () => {
-    render(VerdictCard, { verdict: verdict('doNotUse'), rules });
-    const card = screen.getByRole('region', { name: /Do not use/u });
-    expect(
-      within(card)
-        .getAllByRole('term')
-        .map((term) => term.textContent),
-    ).toEqual([...['Why', 'Measure next', 'Source']]);
-    expect(within(card).getByText(/Home-made vinegar is never for canning/u)).toBeTruthy();
-    expect(within(card).getByText(/Penn State Extension/u)).toBeTruthy();
-  });
-
-  test.each([
-    ['notKnown', 'path.dashed'],
-    ['notShownSafeYet', 'path:not(.dashed)'],
-    ['meetsTheRule', 'rect'],
-    ['doNotUse', 'path + path'],
-  ] as const)('%s has a shape of its own', (word, shape) => {
-    const { container } = render(VerdictCard, { verdict: verdict(word), rules });
-    expect(container.querySelector(`svg ${shape}`)).not.toBeNull();
-    expect(container.querySelector('section')?.classList.contains(word)).toBe(true);
-  });
-});
 
 describe('the table of readings', () => {
   const readings = [
