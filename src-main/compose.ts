@@ -33,8 +33,13 @@ export interface Undercroft {
 export function compose(options: ComposeOptions): Undercroft {
   const clock = options.clock ?? systemClock;
   const home = resolve(options.cellar ?? defaultCellarFile(options.dataFolder));
-  if (options.cellar === undefined && options.demo !== true) makeFolder(home);
-  const desk = openDesk({ home, demo: options.demo === true, clock, newId: newIdMaker(clock) });
+  const isOurs = options.cellar === undefined;
+  const desk = openDesk({
+    ...{ home, demo: options.demo === true, clock, newId: newIdMaker(clock) },
+    beforeHome: () => {
+      if (isOurs) makeFolder(home);
+    },
+  });
   return {
     router: buildRouter(desk),
     desk,

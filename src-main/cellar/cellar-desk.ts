@@ -20,6 +20,8 @@ export interface CellarDesk {
 
 export interface DeskOptions {
   readonly home: string;
+  /** Called before the home cellar is opened, at the start or on the way back from another. */
+  readonly beforeHome?: () => void;
   readonly demo: boolean;
   readonly clock: Clock;
   readonly newId: NewId;
@@ -32,11 +34,15 @@ interface OnTheDesk {
 }
 
 /** Throws `FileRefused` when the first cellar cannot be opened. */
-export function openDesk({ home, demo, clock, newId }: DeskOptions): CellarDesk {
+export function openDesk({ home, beforeHome, demo, clock, newId }: DeskOptions): CellarDesk {
   const openFile = (file: string): OnTheDesk => ({
     services: openServices(openSession(openCellar(file), clock, newId)),
     throwAway: null,
   });
+  const openAtHome = (): OnTheDesk => {
+    beforeHome?.();
+    return openFile(home);
+  };
   const openSampleCopy = (): OnTheDesk => {
     sweepSamples();
     const folder = mkdtempSync(join(tmpdir(), `${SAMPLE_FOLDER}${process.pid}-`));
@@ -53,7 +59,7 @@ export function openDesk({ home, demo, clock, newId }: DeskOptions): CellarDesk 
     if (throwAway !== null) rmSync(throwAway, { recursive: true, force: true });
   };
 
-  let current = demo ? openSampleCopy() : openFile(home);
+  let current = demo ? openSampleCopy() : openAtHome();
   const swap = (openNext: () => OnTheDesk): void => {
     const next = openNext();
     putAway(current);
@@ -74,7 +80,7 @@ export function openDesk({ home, demo, clock, newId }: DeskOptions): CellarDesk 
       swap(openSampleCopy);
     },
     openHome: () => {
-      if (home !== current.services.session.cellar.file) swap(() => openFile(home));
+      if (home !== current.services.session.cellar.file) swap(openAtHome);
     },
     close: () => {
       putAway(current);

@@ -3,6 +3,7 @@ import { existsSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeEach, describe, expect, it } from 'vitest';
+import { compose } from '#main/compose.ts';
 import { begun, openDeskOn, scratchFolder, type TestDesk } from '../desk-for-tests.ts';
 
 const scratch = scratchFolder();
@@ -27,6 +28,15 @@ const refusal = (call: Promise<unknown>): Promise<unknown> =>
   );
 
 describe('another cellar on the desk', () => {
+  it('is home, for the first time, after a look at the sample: the program makes its own folder', () => {
+    const dataFolder = join(scratch.folder, 'nothing-here-yet');
+    const app = compose({ dataFolder, demo: true });
+    app.desk.openHome();
+    expect(app.cellarPath.startsWith(dataFolder)).toBe(true);
+    expect(existsSync(app.cellarPath)).toBe(true);
+    app.close();
+  });
+
   it('is opened by its whole path and begun only when that is asked for', async () => {
     const file = join(scratch.folder, 'second.undercroft');
     expect(await refusal(desk.client.cellar.open({ file, begin: false }))).toEqual({
