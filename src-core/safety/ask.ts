@@ -21,12 +21,13 @@ export function byFact<T extends string>(
   return answers[value];
 }
 
-/** The first of several facts that is not known, by its name; null when all are. */
+/** The first of several facts that is not known, by its name; null when all are. A number below nought or without end is none. */
 export function firstUnknown(
   facts: Readonly<Record<string, string | number | boolean | null | undefined>>,
 ): string | null {
   for (const [name, value] of Object.entries(facts)) {
-    if (value === null || value === undefined || Number.isNaN(value)) return name;
+    if (value === null || value === undefined) return name;
+    if (typeof value === 'number' && !(value >= 0 && value < Infinity)) return name;
   }
   return null;
 }

@@ -72,7 +72,8 @@ function pasteurised({ facts }: RuleContext): Answer {
   }
   if (lowOf(reached) < PASTEURISED.low) return unknownBecause('straddles', 'heating.reachedCelsius', numbers);
   if ((pot ?? null) === null) return unknownBecause('missing', 'heating.pot', numbers);
-  if (typeof minutes !== 'number') return unknownBecause('missing', 'heating.minutes', numbers);
+  if (typeof minutes !== 'number' || minutes === Infinity)
+    return unknownBecause('missing', 'heating.minutes', numbers);
   if (!(minutes >= PASTEURISED.minutes)) return unknownBecause('not_yet', 'heating.minutes', numbers);
   return highOf(reached) <= PASTEURISED.high ? okBecause(numbers) : cautionBecause('condition', numbers);
 }

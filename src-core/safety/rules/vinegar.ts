@@ -153,7 +153,8 @@ export const VINEGAR_RULES: readonly Rule[] = [
     applies: ({ facts }) => (facts.grainClaim ? 'yes' : 'no'),
     check: ({ facts }) => {
       const grain = facts.grainClaim?.grain ?? null;
-      if (grain === null || !(grain > 0)) return unknownBecause('unit_ambiguous', 'grain');
+      if (grain === null || !(grain > 0 && grain < Infinity))
+        return unknownBecause('unit_ambiguous', 'grain');
       // Grain is ten times g/100 mL: 40 grain is 4 %.
       return okBecause({ grain, percent: grain / 10 });
     },

@@ -45,7 +45,8 @@ export const CANNING_WORDS: FamilyWords = {
         },
         'What the bought bottle says, or whether water was added at home, is not on record.',
       ),
-      implausible: (n) => `${label(n)} cannot be what a bottle of vinegar says. Read the label again.`,
+      implausible: (n) =>
+        `${numberIn(n, 'label') === null ? 'What is noted' : label(n)} cannot be what a bottle of vinegar says. Read the label again.`,
       wrong_side: (n) => `The label says ${label(n)}. Canning asks for ${canningMin(n)} or more.`,
       diluted_at_home: 'Water was added at home. Canning asks for bought vinegar just as it came.',
       stronger_than_recipe: (n) =>

@@ -1,9 +1,13 @@
-import { lacking, limitText, NBSP, numberIn, type FamilyWords, type Numbers } from './sentence.ts';
+import { roundedText } from '#core/quantities/round.ts';
+import { lacking, NBSP, numberIn, type FamilyWords, type Numbers } from './sentence.ts';
 
 const strength = (n: Numbers): string => {
   const value = numberIn(n, 'normality');
-  return value === null ? '' : ` of ${limitText(value, 'lower', 1)}${NBSP}N`;
+  return value === null ? '' : ` of ${roundedText(value, 2, 'upper').replace(/(\.\d)0$/u, '$1')}${NBSP}N`;
 };
+
+/** Kits have up to 0.2 N. */
+const isOverKit = (n: Numbers): boolean => (numberIn(n, 'normality') ?? 0) > 0.2;
 
 /** Bleach, sulfite, caustic, and what they leave behind. */
 export const CLEANING_WORDS: FamilyWords = {
@@ -47,7 +51,7 @@ export const CLEANING_WORDS: FamilyWords = {
       met: (n) => `Rule CLN-03: sodium hydroxide${strength(n)}, as kits have it, with goggles and gloves on.`,
       missing: lacking(
         {
-          'baseHandling.normality': 'How strong the sodium hydroxide is is not on record.',
+          'baseHandling.normality': 'The strength of the sodium hydroxide is not on record.',
           'baseHandling.goggles': 'Whether you wear goggles for the sodium hydroxide is not on record.',
           'baseHandling.gloves': 'Whether you wear gloves for the sodium hydroxide is not on record.',
           'baseHandling.labelledAndLocked':
@@ -57,9 +61,18 @@ export const CLEANING_WORDS: FamilyWords = {
         'How the sodium hydroxide is handled is not on record.',
       ),
       condition: (n) =>
-        `Sodium hydroxide${strength(n)} is stronger than kits have it, or your hands are bare. Put gloves on, and rinse any splash for 15 minutes.`,
-      category: (n) =>
-        `Sodium hydroxide${strength(n)} is too strong for home, drawn up by mouth, not labelled and locked away, or used without goggles. It blinds: do not go on like this.`,
+        isOverKit(n)
+          ? `Sodium hydroxide${strength(n)} is stronger than kits have it. Wear gloves as well as goggles, and rinse any splash for 15 minutes.`
+          : `Your hands are bare, and sodium hydroxide${strength(n)} burns them. Put gloves on, and rinse any splash for 15 minutes.`,
+      category: (n) => {
+        const value = numberIn(n, 'normality');
+        if (value === null) {
+          return 'The sodium hydroxide is drawn up by mouth, or is not labelled and locked away. It burns a throat and blinds: stop that first.';
+        }
+        return value > 1
+          ? `Sodium hydroxide${strength(n)} is too strong to handle at home, over 1${NBSP}N. Do not use it.`
+          : `Sodium hydroxide${strength(n)} without goggles on blinds at one splash. Do not use it like that.`;
+      },
     },
   },
   'CLN-04': {

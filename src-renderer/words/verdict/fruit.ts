@@ -17,7 +17,7 @@ export const FRUIT_WORDS: FamilyWords = {
       met: 'Rule CID-01: the fruit was sorted and only sound fruit pressed.',
       missing: 'Whether the fruit was sorted before it was pressed is not on record.',
       condition:
-        'Bruised but firm fruit went in, with every small bad spot cut 2.5 cm wide. Anything softer or mouldy stays out.',
+        'Bruised but firm fruit went in, with each small bad spot cut out 2.5 cm round. Anything softer or mouldy stays out.',
       category:
         'Mouldy or rotten fruit went into the press. Its poison outlasts heat, and fermenting is not relied on to destroy it: give none of this to anyone to drink.',
     },
@@ -36,8 +36,10 @@ export const FRUIT_WORDS: FamilyWords = {
         },
         'Where the fruit of this juice comes from is not on record.',
       ),
-      condition:
-        'The fruit lay on the ground, grew where animals graze, or was not washed. Drink nothing of it raw; ferment it right through to alcohol and on to vinegar, or heat it.',
+      condition: (n) =>
+        n['pickedFrom'] === undefined
+          ? 'The fruit was not washed, and its juice is to be drunk raw. Wash it before it is pressed, or heat the juice.'
+          : 'The fruit lay on the ground, grew where animals graze, or was not washed. Drink nothing of it raw; ferment it right through to alcohol and on to vinegar, or heat it.',
       category:
         'The fruit lay on the ground or grew where animals graze, and its juice is to be drunk raw. Such fruit can carry dangerous gut germs: heat the juice first.',
     },

@@ -45,7 +45,7 @@ export const GAS_WORDS: FamilyWords = {
         {
           'roomAir.activeLitres': 'How many litres are fermenting in the room is not on record.',
           'roomAir.pointsPerDay': 'How fast the liveliest of them falls in a day is not on record.',
-          'roomAir.roomLitres': 'How large the room is is not on record.',
+          'roomAir.roomLitres': 'The size of the room is not on record.',
           'roomAir.closedDays': 'How long the room has been shut is not on record.',
         },
         'How much gas can gather in the room cannot be worked out from what is on record.',

@@ -62,7 +62,7 @@ export const KOMBUCHA_WORDS: FamilyWords = {
       met: (n) =>
         `Rule KOM-03: mature starter makes ${amount(n, 'percent', { side: 'lower', unit: '%' })} of the whole, not under 10${NBSP}%, and the pH at the start is ${amount(n, 'ph', { side: 'upper', decimals: 2 })}.`,
       condition: (n) =>
-        `Starter makes ${amount(n, 'percent', { side: 'lower', unit: '%' })} of the whole and the pH at the start is ${amount(n, 'ph', { side: 'upper', decimals: 2 })}. Aim for 10${NBSP}% or more and a pH of 4.6 or less; meanwhile measure on every day.`,
+        `Starter makes ${amount(n, 'percent', { side: 'lower', unit: '%' })} of the whole and the pH at the start is ${amount(n, 'ph', { side: 'upper', decimals: 2 })}. Aim for 10${NBSP}% or more and a pH of 4.6 or less; meanwhile measure its pH every day.`,
       wrong_side: (n) =>
         `Starter makes ${amount(n, 'percent', { side: 'lower', unit: '%' })} of the whole, or the tea begins over pH 5. That sours too slowly to hold mould off: add more mature starter.`,
       category:
@@ -87,7 +87,7 @@ export const KOMBUCHA_WORDS: FamilyWords = {
         `${alcohol(n)}, not shown by measurement to be under 0.5${ABV}. The label says that it contains alcohol.`,
       category: (n) =>
         hasAlcohol(n)
-          ? `It is called alcohol-free, and ${alcohol(n)}, not under 0.5${ABV}. Take that word off the label.`
+          ? `It is called alcohol-free, and ${alcohol(n)}, not shown to be under 0.5${ABV}. Take that word off the label.`
           : 'It is called alcohol-free, and no alcohol was measured. Take that word off the label.',
       condition: (n) =>
         `${alcohol(n)}, under 0.5${ABV}, but it is not shown to be kept cold. In the warm a bottle makes more.`,
@@ -121,7 +121,9 @@ export const KOMBUCHA_WORDS: FamilyWords = {
         'How the bottles were sugared, closed and kept is not on record.',
       ),
       condition: (n) =>
-        `The closed bottles stood warm for ${daysIn(n)}, or are not in the refrigerator now. They make gas as long as they are warm: chill them, and open them slowly over a bowl.`,
+        (numberIn(n, 'days') ?? Infinity) > 3
+          ? `The closed bottles stood warm for ${daysIn(n)}, more than 3, and make gas as long as they are warm. Chill them, and open them slowly over a bowl.`
+          : `The closed bottles stood warm for ${daysIn(n)} and are not in the refrigerator, so they go on making gas. Chill them, and open them slowly over a bowl.`,
       category:
         'It is closed in a jar or bottle that is not rated for pressure. It goes on making gas and can burst: loosen the lid.',
     },
@@ -156,11 +158,11 @@ export const KOMBUCHA_WORDS: FamilyWords = {
       missing: 'No alcohol was measured. Kefir of juice, or of more than two days, can be as strong as beer.',
       print_on_label: (n) =>
         hasAlcohol(n)
-          ? `The kefir’s ${alcohol(n)}, not under 0.5${ABV}. The label says that it contains alcohol.`
+          ? `The kefir’s ${alcohol(n)}, not shown to be under 0.5${ABV}. The label says that it contains alcohol.`
           : `Sugar-water kefir of ${hoursIn(n)} holds a little alcohol, and none was measured. The label says that it may contain alcohol.`,
       category: (n) =>
         hasAlcohol(n)
-          ? `The kefir is called alcohol-free, and its ${alcohol(n)}, not under 0.5${ABV}. Take that word off.`
+          ? `The kefir is called alcohol-free, and its ${alcohol(n)}, not shown to be under 0.5${ABV}. Take that word off.`
           : 'The kefir is called alcohol-free, and made of juice or so long it counts as stronger. Take that word off.',
     },
   },

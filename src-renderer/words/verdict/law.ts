@@ -1,14 +1,14 @@
-import { sayVolume } from '../quantity-words.ts';
+import { formatQuantity, shownText } from '#core/quantities/format-quantity.ts';
 import { lacking, numberIn, type FamilyWords, type Numbers, type VerdictHouse } from './sentence.ts';
 
-const volume = (n: Numbers, key: string, house: VerdictHouse): string => {
+/** The litres made are rounded up, and what may be made down. */
+const volume = (n: Numbers, key: 'litres' | 'limit', house: VerdictHouse): string => {
   const litres = numberIn(n, key);
-  const units = {
-    volume: house.volume ?? 'metric',
-    temperature: house.temperature ?? 'C',
-    gravity: 'SG',
-  } as const;
-  return litres === null ? 'an unknown volume' : sayVolume(litres * 1_000_000, units);
+  const units = { volume: house.volume ?? 'metric', temperature: 'C', gravity: 'SG' } as const;
+  const side = key === 'litres' ? 'upper' : 'lower';
+  return litres === null
+    ? 'an unknown volume'
+    : shownText(formatQuantity({ kind: 'volume', value: litres * 1e6, house: units, side }));
 };
 
 /** Making alcohol at home, giving and selling. */

@@ -38,7 +38,7 @@ export const MATERIAL_WORDS: FamilyWords = {
   'MAT-02': {
     about: 'metal that acid touches',
     says: {
-      met: (n) => `Rule MAT-02: ${material(n)} is no metal that acid dissolves.`,
+      met: (n) => `Rule MAT-02: ${material(n)} is not among the metals that acid dissolves.`,
       missing: 'What the vessel is made of is not on record, and acid dissolves some metals.',
       condition: (n) =>
         `A tool of ${material(n)} may touch acid for less than 10 minutes. Rinse it, and store nothing in it.`,

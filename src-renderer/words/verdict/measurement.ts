@@ -105,8 +105,12 @@ export const MEASUREMENT_WORDS: FamilyWords = {
     about: 'the acid the titration counts',
     says: {
       met: 'Rule MEAS-05: the acidity is counted as acetic acid.',
-      converted: (n) =>
-        `Counted as ${String(n['acid'] ?? 'another acid')} acid, ${amount(n, 'value', { side: 'lower', decimals: 2 })}; turned into ${amount(n, 'asAcetic', { side: 'lower', decimals: 2, unit: '%' })} as acetic before it was checked.`,
+      converted: (n) => {
+        const counted = `Counted ${n['basis'] === 'w/w' ? 'by weight ' : ''}as ${String(n['acid'] ?? 'another')} acid, ${amount(n, 'value', { side: 'lower', decimals: 2, unit: '%' })}`;
+        return numberIn(n, 'asAcetic') === null
+          ? `${counted}. It cannot be turned into acetic acid without its error or its method.`
+          : `${counted}; turned into ${amount(n, 'asAcetic', { side: 'lower', decimals: 2, unit: '%' })} as acetic before it was checked.`;
+      },
       fixed_acid_unknown:
         'The fruit’s own acid is counted in, since it was not measured apart, so the true acetic acid is somewhat less.',
       basis: 'Which acid the titration was counted as is not on record.',
@@ -202,8 +206,10 @@ export const MEASUREMENT_WORDS: FamilyWords = {
     says: {
       met: 'Rule MEAS-14: a hydrometer, brought to its own temperature.',
       widened: 'The gravity was not corrected for temperature; it was close enough to take ± 0.001 more.',
-      method:
-        'The gravity was taken by refractometer after yeast went in, at an unknown or far temperature, or where a mother is at work. Alcohol, acid and warmth shift it.',
+      method: (n) =>
+        n['degreesOff'] === undefined
+          ? 'The gravity was taken by refractometer after yeast went in, or where a mother is at work. Alcohol and acid shift it.'
+          : 'The gravity was not brought to the hydrometer’s own temperature, and the sample’s is not on record or too far from it. Warmth shifts it.',
     },
   },
 };

@@ -1,8 +1,8 @@
+import { roundedText } from '#core/quantities/round.ts';
 import {
   amount,
   band,
   lacking,
-  limitText,
   NBSP,
   numberIn,
   onDay,
@@ -17,14 +17,14 @@ const gravity = (n: Numbers): string => `gravity is ${band(n, { side: 'upper', d
 const volumes = (n: Numbers, key: string, side: 'lower' | 'upper'): string => amount(n, key, { side });
 const headspace = (n: Numbers): string => {
   const percent = numberIn(n, 'headspacePercent');
-  return `${percent === null ? 'an unknown part' : `${limitText(Math.floor(percent), 'lower')}${NBSP}%`} of the vessel is free`;
+  return `${percent === null ? 'an unknown part' : `${roundedText(percent, 0, 'lower')}${NBSP}%`} of the vessel is free`;
 };
 /** A rise of temperature, never told smaller than it is. */
 const rise = (n: Numbers, house: VerdictHouse): string => {
   const celsius = numberIn(n, 'rise');
   if (celsius === null) return 'an unknown rise';
   const fahrenheit = house.temperature === 'F';
-  const degrees = Math.ceil((fahrenheit ? (celsius * 9) / 5 : celsius) - 1e-9);
+  const degrees = roundedText(fahrenheit ? (celsius * 9) / 5 : celsius, 0, 'upper');
   return `a rise of ${degrees}${NBSP}${fahrenheit ? '°F' : '°C'}`;
 };
 

@@ -2,7 +2,7 @@ import type { HouseRules } from '#core/contract/house-rules.ts';
 import type { Finding } from '#core/contract/verdict.ts';
 import { roundedText, type SafeSide } from '#core/quantities/round.ts';
 import type { Reason } from '#core/safety/rule.ts';
-import { sayDate, sayDays } from '../time-words.ts';
+import { sayDate } from '../time-words.ts';
 
 export type Numbers = Finding['numbers'];
 /** How the household reads dates and measures. Without a measure it is told in °C and litres. */
@@ -93,7 +93,9 @@ export function warmthLimit(celsius: number, house: VerdictHouse, side: 'lower' 
 /** `1 day`, `6 days`; whole days, never fewer than have passed. */
 export function daysIn(numbers: Numbers, key = 'days'): string {
   const days = numberIn(numbers, key);
-  return days === null ? 'an unknown time' : sayDays(Math.ceil(days));
+  if (days === null) return 'an unknown time';
+  const whole = roundedText(days, 0, 'upper');
+  return whole === '1' ? '1 day' : `${whole} days`;
 }
 
 /** `1 hour`, `30 hours`; rounded up, so that nothing looks younger than it is. */

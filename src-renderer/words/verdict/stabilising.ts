@@ -28,7 +28,7 @@ export const STABILISING_WORDS: FamilyWords = {
         'How hot the vinegar became, for how long and in what pot is not on record.',
       ),
       condition: (n, h) =>
-        `${hottest(n, h)}, not shown to stay within ${warmthLimit(71, h, 'upper')}. It keeps, but acid and aroma go off with the steam: measure the acidity again.`,
+        `${hottest(n, h)}, not shown to stay within ${warmthLimit(71, h, 'upper')}. So hot, acid and aroma go off with the steam: measure the acidity again.`,
       straddles: (n, h) =>
         `${coolest(n, h)}. With the thermometer’s error it may be under ${warmthLimit(60, h, 'lower')}, and that does not count.`,
       wrong_side: (n, h) =>

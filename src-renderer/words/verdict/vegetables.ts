@@ -51,7 +51,7 @@ export const VEGETABLE_WORDS: FamilyWords = {
       calculated_only:
         'The pH is worked out, not measured, so it does not show that the jar has soured below 4.6.',
       not_yet: (n, h) =>
-        `${pH(n, h)}, not yet under 4.6 on day ${dayNumber(n)}. Let it work on, neither eat nor chill it, and measure every day until day ${amount(n, 'deadline', { side: 'lower', decimals: 0 })}.`,
+        `${pH(n, h)}, not yet shown to be under 4.6 on day ${dayNumber(n)}. Let it work on, neither eat nor chill it, and measure every day until day ${amount(n, 'deadline', { side: 'lower', decimals: 0 })}.`,
       deadline: (n, h) =>
         `${pH(n, h)}, not shown to be under 4.6 on day ${dayNumber(n)}, and day ${amount(n, 'deadline', { side: 'lower', decimals: 0 })} was the last for it. Throw the jar out.`,
     },
@@ -179,7 +179,7 @@ export const VEGETABLE_WORDS: FamilyWords = {
       calculated_only:
         'The pH is worked out, not measured, so it does not show that the kimchi has soured below 4.6.',
       not_yet: (n, h) =>
-        `${pH(n, h)}, not yet under 4.6 after ${hoursIn(n, 'elapsed')}. Do not eat it; measure every 12 hours until ${hoursIn(n, 'deadline')} have passed.`,
+        `${pH(n, h)}, not yet shown to be under 4.6 after ${hoursIn(n, 'elapsed')}. Do not eat it; measure every 12 hours until ${hoursIn(n, 'deadline')} have passed.`,
       deadline: (n, h) =>
         `${pH(n, h)}, not shown to be under 4.6 after ${hoursIn(n, 'elapsed')}, and it had ${hoursIn(n, 'deadline')} for that. Throw the kimchi out.`,
     },
@@ -188,7 +188,7 @@ export const VEGETABLE_WORDS: FamilyWords = {
     about: 'very young ferments and people at risk',
     says: {
       met: (n) => `Rule VEG-09: at ${daysIn(n)} it is past the 14 days in which raw cabbage is the riskiest.`,
-      missing: 'When the salt went in is not on record, so how young it is is not known.',
+      missing: 'When the salt went in is not on record, so its age is not known.',
       print_on_label: (n) =>
         (numberIn(n, 'days') ?? 0) < 14
           ? `At ${daysIn(n)} it is under 14 days old, and germs that stand acid may live in it still. Keep it from ${AT_RISK}, and say so on the label.`

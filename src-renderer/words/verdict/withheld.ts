@@ -23,7 +23,7 @@ const CAUSES: Readonly<Partial<Record<Quantity, Causes>>> = {
     basis: 'which acid the acidity counts is not on record',
   }),
   pH: causesOf('the pH', {
-    method: 'the pH was read on paper too coarse for it, or with what is not on record',
+    method: 'the pH was read on paper too coarse for it, or nobody noted how',
     uncalibrated: 'the pH meter is not known to have been set to its buffers within a week',
     not_equilibrium: 'the pH is of the brine and not of the vegetables',
   }),
