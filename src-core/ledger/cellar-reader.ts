@@ -19,6 +19,8 @@ export interface CellarReader {
   highestPosition(shelfId: ShelfId): number;
   /** The entries, other than `except`, whose records point at this one. A record can be taken away only when there are none. */
   restingOn(kind: RecordKind, id: string, except: EntryId): readonly EntryId[];
+  /** The latest entry that took this record away; null when none did. */
+  takenAwayBy(kind: RecordKind, id: string): EntryId | null;
   /** An earlier entry: its kind of act, its postings and the records it changed as they were before; null when unknown. */
   entry(entryId: EntryId): EarlierEntry | null;
 }

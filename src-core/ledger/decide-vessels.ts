@@ -86,7 +86,8 @@ export function changeClosure(book: ChangeSet, act: ActOf<'changeClosure'>): Led
   return null;
 }
 
-function spotRefused(
+/** Why a vessel cannot stand there: no such shelf, off its end, or taken. Null when it can, or is to stand nowhere. */
+export function spotRefused(
   book: ChangeSet,
   shelfId: ShelfId | null,
   position: number | null,

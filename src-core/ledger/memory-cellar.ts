@@ -55,6 +55,14 @@ export function openMemoryCellar(): MemoryCellar {
       const pointing = RECORD_KINDS.flatMap((k) => values(k).filter((r) => pointsAt(k, r, kind, id)));
       return [...new Set(pointing.map((r) => r.writtenBy))].filter((by) => by !== except);
     },
+    takenAwayBy(kind, id): EntryId | null {
+      const taking = entries.findLast((entry) =>
+        (entryById.get(entry.id)?.images ?? []).some(
+          (image) => image.kind === kind && image.id === id && image.afterWriter === null,
+        ),
+      );
+      return taking?.id ?? null;
+    },
     entry(entryId): EarlierEntry | null {
       const known = entryById.get(entryId);
       if (known === undefined) return null;

@@ -17,6 +17,13 @@ export function openFileReader(sqlite: Database, records: RecordStore, book: Boo
   const lastPull = sqlite.prepare('SELECT MAX(number) FROM pull WHERE culture_id = ?').pluck();
   const highest = sqlite.prepare('SELECT MAX(position) FROM vessel WHERE shelf_id = ?').pluck();
   const pointing = pointingStatements(sqlite);
+  // Read backwards from the newest image; asked only when a reversal is refused.
+  const takenAway = sqlite
+    .prepare(
+      `SELECT entry.entry_id FROM entry_image JOIN entry USING (sequence)
+       WHERE record_kind = ? AND record_id = ? AND after_writer IS NULL ORDER BY sequence DESC LIMIT 1`,
+    )
+    .pluck();
   return {
     get: (kind, id) => records.get(kind, id),
     vesselAt: (shelfId, position) => (vesselAt.get(shelfId, position) as VesselId | undefined) ?? null,
@@ -29,6 +36,7 @@ export function openFileReader(sqlite: Database, records: RecordStore, book: Boo
       const found = (pointing.get(kind) ?? []).flatMap((statement) => statement.all(id) as EntryId[]);
       return [...new Set(found)].filter((by) => by !== except);
     },
+    takenAwayBy: (kind, id) => (takenAway.get(kind, id) as EntryId | undefined) ?? null,
     entry(entryId) {
       const entry = book.byId(entryId);
       if (entry === null) return null;

@@ -1,7 +1,8 @@
 import { NOTHING_READ, type Act } from '#core/ledger/act.ts';
+import type { EntryId } from '#core/ledger/ids.ts';
 import type { MemoryCellar } from '#core/ledger/memory-cellar.ts';
 import { FERMENT_KINDS, type FilledStage } from '#core/ledger/stage.ts';
-import { batch, idOf, LITRE, mother, pour } from './cellar-of.ts';
+import { batch, idOf, LITRE, mother, pour, vessel } from './cellar-of.ts';
 
 /** One line of dice: which act, which vessels, how much. Small numbers, so that a failing history shrinks to a short one. */
 export interface Dice {
@@ -13,6 +14,8 @@ export interface Dice {
 }
 
 export const VESSELS = 6;
+/** How many sorts of act the dice can show. */
+export const ACT_SIDES = 20;
 const STAGES: readonly FilledStage[] = ['yeast', 'settling', 'vinegar', 'maturing', 'held', 'ready'];
 
 /** An act that may or may not be allowed: refusals are part of the game. Amounts are shares of what stands there. */
@@ -24,7 +27,7 @@ export function actFrom(dice: Dice, cellar: MemoryCellar): Act {
   const volumeUl = Math.max(1, Math.round((heldUl * (dice.share + 1)) / 100));
   const next = cellar.entries.length + 1;
   const stage = STAGES[dice.share % STAGES.length] ?? 'held';
-  switch (dice.act % 14) {
+  switch (dice.act % ACT_SIDES) {
     case 0:
     case 1:
       return { ...(batch(next, one, 1) as object), volumeUl: (dice.share + 1) * 50_000 } as Act;
@@ -77,9 +80,38 @@ export function actFrom(dice: Dice, cellar: MemoryCellar): Act {
         ...{ kind: 'addTo', vesselId, what: 'water', volumeUl: dice.share * 1000 },
         ingredient: { name: 'water', amountTyped: '', massUg: null },
       } as Act;
-    default:
+    case 13:
       return dice.share % 2 === 0
         ? mother(next, one, 1)
         : { kind: 'discard', vesselId, volumeUl, reason: '' };
+    case 14: {
+      const facts = dice.share % 2 === 0 ? { recipient: 'child' as const } : { concentrated: false };
+      return { kind: 'tellFacts', vesselId, facts };
+    }
+    case 15:
+      return { kind: 'heat', vesselId, reachedCelsius: 60 + dice.lees, minutes: dice.share, note: '' };
+    case 16:
+      return { kind: 'overrule', vesselId, use: 'dressSalad', reason: 'tasted and known' };
+    case 17: {
+      const { vesselId: id, ...fields } = vessel(one, (dice.share % 8) + 1) as ActOfVessel;
+      const { number: _number, shelfId: _shelf, position: _position, ...rest } = fields;
+      return { ...rest, kind: 'editVessel', vesselId: id };
+    }
+    case 18:
+      return dice.share % 3 === 0
+        ? { kind: 'retireVessel', vesselId, reason: '' }
+        : { kind: 'pitchYeast', vesselId, cultureId: idOf('culture', 1), yeast: '', massUg: null };
+    default:
+      return { kind: 'changeClosure', vesselId, closure: dice.share % 2 === 0 ? 'cloth' : 'airlock' };
   }
+}
+
+type ActOfVessel = Extract<Act, { kind: 'addVessel' }>;
+
+/** Now and then a line is struck, wherever it stands, or a line that took one back is itself taken back. */
+export function actOrReversal(dice: Dice, cellar: MemoryCellar): Act {
+  if ((dice.act + dice.other) % 4 !== 0) return actFrom(dice, cellar);
+  const target = cellar.entries[Math.floor((cellar.entries.length * dice.share) / 100)];
+  const entryId = target?.id ?? idOf<EntryId>('entry', 1);
+  return { kind: 'reverse', entryId, how: target?.act.kind === 'reverse' ? 'undo' : 'strike' };
 }

@@ -2,25 +2,25 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { balances } from '#core/ledger/postings.ts';
 import { replay, type MemoryCellar } from '#core/ledger/memory-cellar.ts';
-import { RECORD_KINDS } from '#core/ledger/records.ts';
+import { POINTERS, RECORD_KINDS, type RecordKind } from '#core/ledger/records.ts';
 import { mother, testCellar, vessel, type TestCellar } from './cellar-of.ts';
-import { actFrom, VESSELS, type Dice } from './random-acts.ts';
+import { ACT_SIDES, actOrReversal, VESSELS, type Dice } from './random-acts.ts';
 
 const dice: fc.Arbitrary<Dice> = fc.record({
-  act: fc.nat(13),
+  act: fc.nat(ACT_SIDES - 1),
   one: fc.nat(VESSELS - 1),
   other: fc.nat(VESSELS - 1),
   share: fc.nat(99),
   lees: fc.nat(20),
 });
 const history = fc.array(dice, { minLength: 20, maxLength: 80 });
-const RUNS = 150;
+const RUNS = 250;
 
 function play(rolls: readonly Dice[]): TestCellar {
   const t = testCellar();
   for (let n = 1; n <= VESSELS; n += 1) t.given(vessel(n, n));
   t.given(mother(1));
-  for (const roll of rolls) t.post(actFrom(roll, t.cellar));
+  for (const roll of rolls) t.post(actOrReversal(roll, t.cellar));
   return t;
 }
 
@@ -53,7 +53,20 @@ describe('random histories', () => {
           expect(heldUl).toBe(posted.get(v.id) ?? 0);
           expect(heldUl).toBeGreaterThanOrEqual(0);
           expect(heldUl).toBeLessThanOrEqual(v.capacityUl);
+          if (v.retired) expect(heldUl).toBe(0);
         }
+        // What was posted to a vessel that is not there any more has been posted back to the last drop.
+        for (const [account, ul] of posted)
+          if (cellar.get('vessel', account) === null && account.includes('-')) expect(ul).toBe(0);
+        for (const [kind, pointers] of Object.entries(POINTERS) as [
+          RecordKind,
+          readonly [RecordKind, string][],
+        ][])
+          for (const [from, field] of pointers)
+            for (const record of cellar.records(from).values()) {
+              const id = (record as unknown as Record<string, string | null>)[field] ?? null;
+              if (id !== null) expect(cellar.get(kind, id)).not.toBeNull();
+            }
       }),
       { numRuns: RUNS },
     );
@@ -76,7 +89,7 @@ describe('random histories', () => {
         const t = play([]);
         const before = standing(t.cellar, ['strike']);
         const setUp = t.cellar.entries.length;
-        for (const roll of rolls) t.post(actFrom(roll, t.cellar));
+        for (const roll of rolls) t.post(actOrReversal(roll, t.cellar));
         const after = standing(t.cellar, ['strike']);
         const acts = t.cellar.entries.slice(setUp);
         const undone = [...acts]

@@ -4,11 +4,11 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { ORPCError } from '@orpc/client';
 import type { ActDraft } from '#core/ledger/act.ts';
 import { openMemoryCellar } from '#core/ledger/memory-cellar.ts';
-import type { VesselId } from '#core/ledger/ids.ts';
+import type { EntryId, VesselId } from '#core/ledger/ids.ts';
 import { canonical } from '#main/cellar/check-cellar.ts';
 import { PROJECTED_TABLES, rebuildProjections } from '#main/cellar/rebuild-projections.ts';
 import { randomUUID } from 'node:crypto';
-import { actFrom, type Dice } from '../../core/ledger/random-acts.ts';
+import { ACT_SIDES, actFrom, type Dice } from '../../core/ledger/random-acts.ts';
 import { begun, jar, NOW, openDeskOn, scratchFolder, type TestDesk } from '../desk-for-tests.ts';
 
 const scratch = scratchFolder();
@@ -17,7 +17,7 @@ afterAll(() => {
 });
 
 const dice: fc.Arbitrary<Dice> = fc.record({
-  ...{ act: fc.nat(13), one: fc.nat(5), other: fc.nat(5), share: fc.nat(99), lees: fc.nat(20) },
+  ...{ act: fc.nat(ACT_SIDES - 1), one: fc.nat(5), other: fc.nat(5), share: fc.nat(99), lees: fc.nat(20) },
 });
 
 /** Everything the projections hold, in a set order. */
@@ -29,6 +29,14 @@ function dump(desk: TestDesk): Record<string, unknown[]> {
       sqlite.prepare(`SELECT * FROM "${table}"`).all().map(canonical).sort(),
     ]),
   );
+}
+
+/** A line of the book, anywhere in it. */
+function someLine(desk: TestDesk, share: number): { requestId: string; entryId: EntryId } {
+  const { book } = desk.app.desk.services.session;
+  const [line] = book.page(Math.floor((book.count() * share) / 100), 1);
+  if (line === undefined) throw new Error('the book has lines');
+  return { requestId: randomUUID(), entryId: line.id };
 }
 
 /** The dice speak of vessels by number and of ids of their own; the service gives out its own, so they are put in place. */
@@ -65,6 +73,7 @@ describe('the projections', () => {
             written += 1;
             if (index % 7 === 3) await desk.client.ledger.undo({ requestId: randomUUID() });
             if (index % 14 === 3) await desk.client.ledger.redo({ requestId: randomUUID() });
+            if (index % 3 === 1) await desk.client.ledger.strike(someLine(desk, roll.share));
           } catch (error) {
             if (!(error instanceof ORPCError && error.code === 'REFUSED')) throw error;
           }
