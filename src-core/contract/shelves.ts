@@ -232,7 +232,7 @@ export const shelvesContract = {
         limit: z.int().min(1).max(2000),
       }),
     )
-    .output(z.object({ rows: z.array(ShelfRow), total: z.int() })),
+    .output(z.object({ rows: z.array(ShelfRow) })),
   vessel: oc
     .input(z.strictObject({ vesselId: VesselId }))
     .output(VesselDetail)

@@ -21,6 +21,7 @@ export function openServices(session: CellarSession) {
   const { sqlite } = session.cellar;
   const { records, book } = session;
   const projection = openShelvesProjection(sqlite, records);
+  projection.bringUpToDate();
   const story = openLiquidStory(sqlite, records);
   const verdicts = openVerdicts(story, openStandingTold(sqlite));
   const batches = openBatchesQuery(sqlite, records);

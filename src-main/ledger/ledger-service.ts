@@ -68,8 +68,8 @@ export function openLedgerService(session: CellarSession): LedgerService {
     if (!outcome.ok) return outcome;
     const { postings, changes } = outcome.value;
     const entry: Entry = { id: entryId, happenedAtMs, writtenAtMs: nowMs, act, postings, typed };
-    // What depends on the old state (the vessels a removed batch stood in) is asked before the change as well as after.
-    const affectedBefore = projector.affectedVessels(changes);
+    // A reversal may cut what tied vessels to a batch, so for it they are asked for before the change as well as after.
+    const affectedBefore = act.kind === 'reverse' ? projector.affectedVessels(changes) : [];
     const sequence = book.append(entry, requestId);
     projector.apply(entry, sequence, outcome.value);
     const affected = new Set([...affectedBefore, ...projector.affectedVessels(changes)]);

@@ -12,6 +12,9 @@ import { uncertaintiesOf } from '../safety/measurements.ts';
 import { dueOf, type Standing } from './standing-facts.ts';
 import { openStandingReadings } from './standing-readings.ts';
 
+/** Raised whenever a ticket shows something it did not before, or shows it otherwise. */
+const TICKET_FORMAT = 2;
+
 /** Readings looked back on for a ticket and for what is due: more than any round needs. */
 const READINGS_FOR_A_TICKET = 24;
 
@@ -22,6 +25,8 @@ export interface ShelvesProjection {
   /** Works the row out without writing it. */
   compute(vesselId: VesselId): ShelfRow | null;
   standing(vesselId: VesselId, readingLimit: number): Standing | null;
+  /** Writes every ticket anew when they were last written in another format than this program's. */
+  bringUpToDate(): void;
 }
 
 export function openShelvesProjection(sqlite: Database, records: RecordStore): ShelvesProjection {
@@ -58,23 +63,35 @@ export function openShelvesProjection(sqlite: Database, records: RecordStore): S
     return shelfRow(records, vessel, standing(vesselId, READINGS_FOR_A_TICKET));
   };
 
+  const refresh = (vesselId: VesselId): ShelfRow | null => {
+    const row = compute(vesselId);
+    if (row === null) {
+      remove.run(vesselId);
+      return null;
+    }
+    put.run({
+      ...{ vesselId, number: row.number, shelfId: row.shelfId, position: row.position },
+      ...{ stageRank: STAGES.indexOf(row.stage), stage: row.stage, inUse: row.stage === 'empty' ? 0 : 1 },
+      ...{ silhouette: row.silhouette, capacityUl: row.capacityUl },
+      ...{ dueIdealMs: row.due?.idealMs ?? null, dueLatestMs: row.due?.latestMs ?? null },
+      ...{ search: searchText(row), shown: JSON.stringify(row) },
+    });
+    return row;
+  };
+
   return {
     standing,
     compute,
-    refresh(vesselId) {
-      const row = compute(vesselId);
-      if (row === null) {
-        remove.run(vesselId);
-        return null;
-      }
-      put.run({
-        ...{ vesselId, number: row.number, shelfId: row.shelfId, position: row.position },
-        ...{ stageRank: STAGES.indexOf(row.stage), stage: row.stage, inUse: row.stage === 'empty' ? 0 : 1 },
-        ...{ silhouette: row.silhouette, capacityUl: row.capacityUl },
-        ...{ dueIdealMs: row.due?.idealMs ?? null, dueLatestMs: row.due?.latestMs ?? null },
-        ...{ search: searchText(row), shown: JSON.stringify(row) },
-      });
-      return row;
+    refresh,
+    bringUpToDate() {
+      const format = sqlite.prepare('SELECT ticket_format FROM cellar WHERE id = 1').pluck().get();
+      if (format === TICKET_FORMAT) return;
+      sqlite
+        .transaction(() => {
+          for (const id of sqlite.prepare('SELECT id FROM vessel').pluck().all()) refresh(id as VesselId);
+          sqlite.prepare('UPDATE cellar SET ticket_format = ? WHERE id = 1').run(TICKET_FORMAT);
+        })
+        .immediate();
     },
   };
 }

@@ -25,7 +25,7 @@ export interface ChooseRequest {
 /** Reads the shelf. A page costs what it shows, however many vessels stand elsewhere. */
 export interface ShelvesQuery {
   overview(grouping: Grouping, today: Day, nowMs: number): ShelfOverview;
-  page(request: PageRequest): { rows: ShelfRow[]; total: number };
+  page(request: PageRequest): { rows: ShelfRow[] };
   places(): Place[];
   choose(request: ChooseRequest): ShelfRow[];
 }
@@ -70,12 +70,10 @@ export function openShelvesQuery(sqlite: Database): ShelvesQuery {
     `SELECT shelf.id AS key, place.name AS placeName, shelf.name AS shelfName, shelf.letter, shelf.positions
      FROM shelf JOIN place ON place.id = shelf.place_id ORDER BY place.rowid, length(shelf.letter), shelf.letter`,
   );
-  const paged = (where: string, order: string) => ({
-    rows: prepare(
+  const paged = (where: string, order: string) =>
+    prepare(
       `SELECT shown FROM shelf_row WHERE ${where} ORDER BY ${order} LIMIT @limit OFFSET @offset`,
-    ).pluck(),
-    total: prepare(`SELECT COUNT(*) FROM shelf_row WHERE ${where}`).pluck(),
-  });
+    ).pluck();
   const byShelf = paged('shelf_id = @key', 'position');
   const unplaced = paged('shelf_id IS NULL', 'number');
   const byStage = paged('stage_rank = @key', 'number');
@@ -131,17 +129,11 @@ export function openShelvesQuery(sqlite: Database): ShelvesQuery {
       };
     },
     page(request) {
-      const statements = pageOf(request);
-      if (statements === null) return { rows: [], total: 0 };
-      const { key, today, offset, limit, grouping } = request;
-      const values = {
-        ...bounds(today),
-        key: grouping === 'stage' ? STAGES.indexOf(key as Stage) : key,
-      };
-      return {
-        rows: shown(statements.rows.all({ ...values, offset, limit })),
-        total: statements.total.get(values) as number,
-      };
+      const statement = pageOf(request);
+      if (statement === null) return { rows: [] };
+      const { today, offset, limit, grouping } = request;
+      const key = grouping === 'stage' ? STAGES.indexOf(request.key as Stage) : request.key;
+      return { rows: shown(statement.all({ ...bounds(today), key, offset, limit })) };
     },
     places() {
       return (places.all() as Omit<Place, 'shelves'>[]).map((place) => ({
