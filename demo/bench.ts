@@ -5,6 +5,7 @@ import { LOAD_FOLDER } from './bench/load-files.ts';
 import { MANY, opening } from './bench/opening.ts';
 import { pageWeight } from './bench/page-weight.ts';
 import { table, type BenchLine } from './bench/report.ts';
+import { science } from './bench/science.ts';
 import { shelfSize } from './bench/shelf-size.ts';
 
 // `npm run bench`: what the program promises of speed and size, measured beside what it is compared with in one run.
@@ -13,7 +14,7 @@ const HELP = `Measures Undercroft beside what it is compared with, in one run, a
 
   npm run bench
   npm run bench -- --rounds N    how often each thing is measured (200)
-  npm run bench -- --only entry,shelf,opening,page
+  npm run bench -- --only entry,shelf,opening,page,science
   npm run bench -- --help
 
 The first run builds the cellars it measures, one of them with ${MANY} lines; that takes some minutes and about
@@ -25,6 +26,7 @@ const PARTS: Readonly<Record<string, (rounds: number) => Promise<BenchLine[]> | 
   shelf: shelfSize,
   opening: (rounds) => opening(Math.max(5, Math.round(rounds / 8))),
   page: pageWeight,
+  science,
 };
 
 process.exitCode = await run();

@@ -42,7 +42,8 @@ const ALCOHOL_FROM_GRAVITIES_U = 0.5;
 export function foresee(facts: ForesightFacts): Foreseen | null {
   const { profile } = facts;
   if (profile.sugarSource === null) return null;
-  const original = originalGravity(facts);
+  const gravities = gravitiesIn(facts.readings);
+  const original = originalGravity(gravities, facts.yeastFromMs);
   if (original === null) return null;
   const brix = gravityToBrix(original.sg);
   if (!brix.ok) return null;
@@ -64,7 +65,7 @@ export function foresee(facts: ForesightFacts): Foreseen | null {
     ...base,
   });
   if (!theory.ok || !plan.ok) return null;
-  const now = alcoholNow(facts, original);
+  const now = alcoholNow(facts, gravities, original);
   return {
     originalGravitySg: original.sg,
     measuredAtMs: original.atMs,
@@ -85,7 +86,7 @@ interface Gravity {
   readonly atMs: number;
 }
 
-function gravities(readings: readonly ReadingRecord[]): Gravity[] {
+function gravitiesIn(readings: readonly ReadingRecord[]): Gravity[] {
   return readings.flatMap((reading) => {
     const sg = correctedGravity(reading.values);
     return sg === null ? [] : [{ sg, atMs: reading.atMs }];
@@ -93,21 +94,19 @@ function gravities(readings: readonly ReadingRecord[]): Gravity[] {
 }
 
 /** The last gravity read before yeast went to work, or the first one ever read. */
-function originalGravity({ readings, yeastFromMs }: ForesightFacts): Gravity | null {
-  const all = gravities(readings);
+function originalGravity(all: readonly Gravity[], yeastFromMs: number | null): Gravity | null {
   const must = yeastFromMs === null ? all : all.filter((g) => g.atMs <= yeastFromMs);
   return must.at(-1) ?? all[0] ?? null;
 }
 
 function alcoholNow(
-  { readings, yeastFromMs, motherFromMs }: ForesightFacts,
+  { yeastFromMs, motherFromMs }: ForesightFacts,
+  gravities: readonly Gravity[],
   original: Gravity,
 ): number | null {
   // A mother eats alcohol and hides it from the hydrometer, so what was there before it came in is not there now.
   if (yeastFromMs === null || motherFromMs !== null) return null;
-  const latest = gravities(readings)
-    .filter((g) => g.atMs > original.atMs && g.atMs >= yeastFromMs)
-    .at(-1);
+  const latest = gravities.filter((g) => g.atMs > original.atMs && g.atMs >= yeastFromMs).at(-1);
   if (latest === undefined) return null;
   const percent = alcoholFromGravities({ originalGravity: original.sg, presentGravity: latest.sg });
   return percent.ok ? percent.value : null;

@@ -2,7 +2,7 @@ import { err, ok, type Result } from '../base/result.ts';
 import { sucroseDensity, sucroseScaleFromDensity } from '../quantities/sucrose-density.ts';
 import { firstOutOfRange, within, type Limits, type OutOfRange } from '../quantities/validity.ts';
 import { waterDensityBettin } from '../quantities/water-density.ts';
-import { densityFromPercentVol } from './alcohol.ts';
+import { alcoholDensity, massFractionFromPercentVol } from './alcohol.ts';
 
 /** Cubic expansion of soda-lime hydrometer glass, 1/°C. Source: OIML R 44 and NBS practice, from memory. */
 export const SODA_LIME_GLASS = 25e-6;
@@ -137,8 +137,11 @@ function alcoholicDensityAt20(
   temperatureCelsius: number,
   alcoholPercentVol: number,
 ): Result<number, OutOfRange> {
-  const cold = densityFromPercentVol({ alcoholPercentVol, temperatureCelsius: 20 });
+  const fraction = massFractionFromPercentVol(alcoholPercentVol);
+  if (!fraction.ok) return fraction;
+  const ethanolMassFraction = fraction.value;
+  const cold = alcoholDensity({ ethanolMassFraction, temperatureCelsius: 20 });
   if (!cold.ok) return cold;
-  const there = densityFromPercentVol({ alcoholPercentVol, temperatureCelsius });
+  const there = alcoholDensity({ ethanolMassFraction, temperatureCelsius });
   return there.ok ? ok((densityKgPerM3 * cold.value) / there.value) : there;
 }
