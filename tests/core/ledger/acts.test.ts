@@ -151,7 +151,7 @@ describe('liquid', () => {
         volumeUl: 300_000,
       },
       ...{ what: '', toStage: 'vinegar' },
-    } as Act);
+    });
     expect(t.cellar.get('fill', v(1))).toMatchObject({
       ...{
         volumeUl: 4.3 * LITRE,
@@ -175,7 +175,7 @@ describe('liquid', () => {
         bottleUl: 750_000,
         lossUl: 50_000,
         note: '',
-      }) as Act;
+      });
     expect(t.refusal(bottles(6))).toMatchObject({ type: 'VesselOverdrawn', wantedUl: 4_550_000 });
     t.given(bottles(5));
     expect(t.cellar.get('fill', v(1))).toMatchObject({ volumeUl: 200_000 });

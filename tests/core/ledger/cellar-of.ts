@@ -83,7 +83,7 @@ export function vessel(
     ...{ capacityUl: litres * LITRE, mouth: 'narrow', material: 'glass', closure: 'airlock', note: '' },
     ...{ shelfId: null, position: null },
     ...overrides,
-  } as Act;
+  };
 }
 
 export function batch(n: number, inVessel: number, litres: number): Act {
@@ -91,7 +91,7 @@ export function batch(n: number, inVessel: number, litres: number): Act {
     ...{ kind: 'startBatch', batchId: idOf('batch', n), code: `AM-26-${String(n).padStart(3, '0')}` },
     ...{ name: `Apple must ${n}`, ferment: 'fruitVinegar', vesselId: idOf('vessel', inVessel) },
     ...{ volumeUl: litres * LITRE, stage: 'waiting', ingredients: [], measured: null, note: '' },
-  } as Act;
+  };
 }
 
 export function mother(n: number, inVessel: number | null = null, litres = 1): Act {
@@ -120,5 +120,5 @@ export function pour(from: number, to: number, litres: number, overrides: object
     ...{ kind: 'transfer', fromVesselId: idOf('vessel', from), toVesselId: idOf('vessel', to) },
     ...{ volumeUl: litres * LITRE, leesUl: 0, newBatch: null, toStage: null },
     ...overrides,
-  } as Act;
+  };
 }

@@ -53,9 +53,9 @@ export function actFrom(dice: Dice, cellar: MemoryCellar): Act {
           volumeUl,
         },
         ...{ what: '', toStage: 'vinegar' },
-      } as Act;
+      };
     case 7:
-      return { kind: 'drawOff', vesselId, volumeUl, purpose: '' } as Act;
+      return { kind: 'drawOff', vesselId, volumeUl, purpose: '' };
     case 8:
       return {
         kind: 'bottle',
@@ -74,12 +74,12 @@ export function actFrom(dice: Dice, cellar: MemoryCellar): Act {
         values: { ...NOTHING_READ, gravitySg: 1 + dice.share / 1000 },
       };
     case 11:
-      return { kind: 'settleVolume', vesselId, volumeUl, cause: 'evaporation' } as Act;
+      return { kind: 'settleVolume', vesselId, volumeUl, cause: 'evaporation' };
     case 12:
       return {
         ...{ kind: 'addTo', vesselId, what: 'water', volumeUl: dice.share * 1000 },
         ingredient: { name: 'water', amountTyped: '', massUg: null },
-      } as Act;
+      };
     case 13:
       return dice.share % 2 === 0
         ? mother(next, one, 1)
