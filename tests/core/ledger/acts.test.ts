@@ -167,15 +167,14 @@ describe('liquid', () => {
   it('bottling counts bottles and loss, and refuses more bottles than there is liquid', () => {
     const t = testCellar();
     t.given(vessel(1), batch(1, 1, 4));
-    const bottles = (count: number): Act =>
-      ({
-        kind: 'bottle',
-        vesselId: v(1),
-        bottles: count,
-        bottleUl: 750_000,
-        lossUl: 50_000,
-        note: '',
-      });
+    const bottles = (count: number): Act => ({
+      kind: 'bottle',
+      vesselId: v(1),
+      bottles: count,
+      bottleUl: 750_000,
+      lossUl: 50_000,
+      note: '',
+    });
     expect(t.refusal(bottles(6))).toMatchObject({ type: 'VesselOverdrawn', wantedUl: 4_550_000 });
     t.given(bottles(5));
     expect(t.cellar.get('fill', v(1))).toMatchObject({ volumeUl: 200_000 });
