@@ -5,17 +5,16 @@ import { roundedText, type SafeSide } from '#core/quantities/round.ts';
 import type { QuantityKind } from '#core/quantities/understood.ts';
 import type { ReckonedAnswer } from '#core/reckonings/reckoning.ts';
 
-/** A unit an answer can be read in: what turns the answer's own number into it. */
+/** A unit an answer can be read in: what turns the answer's own number into it, and how steeply. */
 interface ReadingUnit {
   readonly unit: string;
   readonly from: (value: number) => number;
+  readonly slopeAt: (value: number) => number;
 }
 
-const times =
-  (factor: number) =>
-  (value: number): number =>
-    value * factor;
-const same = times(1);
+function per(unit: string, factor: number): ReadingUnit {
+  return { unit, from: (value) => value * factor, slopeAt: () => factor };
+}
 
 /** US measures are exact in millilitres: 1 gal = 231 in³ (NIST SP 811, appendix B). */
 const GALLON_UL = 3_785_411.784;
@@ -23,38 +22,35 @@ const POUND_UG = 453_592_370;
 /** 1 psi in bar (NIST SP 811, appendix B). */
 const PSI_PER_BAR = 14.5037738;
 
-const VOLUMES: readonly ReadingUnit[] = [
-  { unit: 'L', from: times(1e-6) },
-  { unit: 'ml', from: times(1e-3) },
-  { unit: 'gal', from: times(1 / GALLON_UL) },
-  { unit: 'qt', from: times(4 / GALLON_UL) },
-  { unit: 'fl oz', from: times(128 / GALLON_UL) },
-];
-const MASSES: readonly ReadingUnit[] = [
-  { unit: 'kg', from: times(1e-9) },
-  { unit: 'g', from: times(1e-6) },
-  { unit: 'lb', from: times(1 / POUND_UG) },
-  { unit: 'oz', from: times(16 / POUND_UG) },
-];
+/** Units of volume, of a number that counts so many microlitres. */
+function volumes(ul: number): readonly ReadingUnit[] {
+  return [
+    per('L', ul / 1e6),
+    per('ml', ul / 1e3),
+    per('gal', ul / GALLON_UL),
+    per('qt', (4 * ul) / GALLON_UL),
+    per('fl oz', (128 * ul) / GALLON_UL),
+  ];
+}
+
+/** Units of mass, of a number that counts so many micrograms. */
+function masses(ug: number): readonly ReadingUnit[] {
+  return [per('kg', ug / 1e9), per('g', ug / 1e6), per('lb', ug / POUND_UG), per('oz', (16 * ug) / POUND_UG)];
+}
 
 const BY_UNIT: Readonly<Record<string, readonly ReadingUnit[]>> = {
-  volume: VOLUMES,
-  mass: MASSES,
-  temperature: [
-    { unit: '°C', from: same },
-    { unit: '°F', from: (celsius) => (celsius * 9) / 5 + 32 },
-  ],
-  acidity: [
-    { unit: '%', from: same },
-    { unit: 'g/L', from: times(10) },
-  ],
-  L: VOLUMES.map(({ unit, from }) => ({ unit, from: (litres) => from(litres * 1e6) })),
-  kg: MASSES.map(({ unit, from }) => ({ unit, from: (kilograms) => from(kilograms * 1e9) })),
-  bar: [
-    { unit: 'bar', from: same },
-    { unit: 'kPa', from: times(100) },
-    { unit: 'psi', from: times(PSI_PER_BAR) },
-  ],
+  volume: volumes(1),
+  mass: masses(1),
+  L: volumes(1e6),
+  kg: masses(1e9),
+  temperature: [per('°C', 1), { unit: '°F', from: (celsius) => (celsius * 9) / 5 + 32, slopeAt: () => 1.8 }],
+  acidity: [per('%', 1), per('g/L', 10)],
+  bar: [per('bar', 1), per('kPa', 100), per('psi', PSI_PER_BAR)],
+};
+const BRIX: ReadingUnit = {
+  unit: '°Bx',
+  from: brixOf,
+  slopeAt: (gravity) => (brixOf(gravity + 1e-4) - brixOf(gravity)) / 1e-4,
 };
 
 const KIND_UNITS: Readonly<Record<QuantityKind, string>> = {
@@ -105,13 +101,13 @@ export interface AnswerWritten {
 /** Writes an answer in a unit, its error rounded up and its value rounded away from the safe side. */
 export function writeAnswer(answer: ReckonedAnswer, unit: string): AnswerWritten {
   const units = readingUnits(answer);
-  const { from } = units.find((one) => one.unit === unit) ?? units[0] ?? { from: same };
+  const { from, slopeAt } = units.find((one) => one.unit === unit) ?? units[0] ?? per(unit, 1);
   const side: SafeSide = answer.limit ?? 'none';
   const value = from(answer.value);
   const range =
     answer.range === null ? null : sayRange(from(answer.range.low), from(answer.range.high), unit);
   if (answer.uncertainty !== null) {
-    const uncertainty = turned(answer, from);
+    const uncertainty = Math.abs(slopeAt(answer.value)) * answer.uncertainty;
     return { text: formatWithUncertainty({ value, uncertainty, unit, side }), range };
   }
   if (answer.range !== null) return { text: null, range };
@@ -121,7 +117,7 @@ export function writeAnswer(answer: ReckonedAnswer, unit: string): AnswerWritten
 /** The answer's value alone, rounded away from the safe side, as it is typed into a field: `1.23 L`. */
 export function fieldText(answer: ReckonedAnswer, unit: string): string {
   const units = readingUnits(answer);
-  const { from } = units.find((one) => one.unit === unit) ?? units[0] ?? { from: same };
+  const { from } = units.find((one) => one.unit === unit) ?? units[0] ?? per(unit, 1);
   const side: SafeSide = answer.limit ?? 'none';
   return `${plainNumber(from(answer.value), unit, side).replace('\u2212', '-')} ${unit}`;
 }
@@ -131,28 +127,16 @@ function readingUnits(answer: ReckonedAnswer): readonly ReadingUnit[] {
     const isOnScale = [answer.value, answer.range?.low, answer.range?.high].every(
       (value) => value === undefined || gravityToBrix(value).ok,
     );
-    const scales: ReadingUnit[] = [{ unit: 'SG', from: same }];
-    if (isOnScale && answer.value >= 1) scales.push({ unit: '°Bx', from: brixOf });
-    return scales;
+    return isOnScale && answer.value >= 1 ? [per('SG', 1), BRIX] : [per('SG', 1)];
   }
   const known = BY_UNIT[answer.unit];
   if (known !== undefined) return known;
-  return [{ unit: isKind(answer.unit) ? KIND_UNITS[answer.unit] : answer.unit, from: same }];
+  return [per(isKind(answer.unit) ? KIND_UNITS[answer.unit] : answer.unit, 1)];
 }
 
 function brixOf(gravity: number): number {
   const brix = gravityToBrix(gravity);
   return brix.ok ? brix.value : Number.NaN;
-}
-
-/** What the error becomes in another unit: the unit's step around the value. */
-function turned(answer: ReckonedAnswer, from: (value: number) => number): number {
-  const { value, uncertainty } = answer;
-  if (uncertainty === null) return 0;
-  const step = Math.max(Math.abs(value), uncertainty, 1e-6) * 1e-6;
-  const above = from(value + step);
-  const at = from(value);
-  return Math.abs((above - at) / step) * uncertainty;
 }
 
 function biggestOf({ value, range }: ReckonedAnswer): number {

@@ -179,15 +179,16 @@ export class BenchForm implements TypedForm {
   }
 }
 
-/** The texts of a draft for fields that the reckoning still has. */
+/** The texts of a draft for fields that the reckoning still has, and choices it still offers. */
 function definedTexts(
   draft: Partial<Record<string, string>> | null,
   reckoning: Reckoning,
 ): Record<string, string> {
-  const names = new Set(reckoning.fields.map(({ name }) => name));
-  return Object.fromEntries(
-    Object.entries(draft ?? {}).filter(
-      (entry): entry is [string, string] => entry[1] !== undefined && names.has(entry[0]),
-    ),
-  );
+  const texts: Record<string, string> = {};
+  for (const field of reckoning.fields) {
+    const text = draft !== null && Object.hasOwn(draft, field.name) ? draft[field.name] : undefined;
+    if (text === undefined || (field.kind === 'choice' && !field.choices.includes(text))) continue;
+    texts[field.name] = text;
+  }
+  return texts;
 }

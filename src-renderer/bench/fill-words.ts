@@ -5,6 +5,7 @@ import type { FillOrigin, VesselFill } from './from-vessel.ts';
 type Rules = Pick<HouseRules, 'dates'>;
 
 const ORIGINS: Readonly<Record<FillOrigin, string>> = {
+  dates: 'By the dates of its last two readings, the newest',
   read: 'Read off this vessel',
   corrected: 'Read off this vessel, corrected to 20 °C',
   countedAsAcetic: 'Titrated, counted as acetic',

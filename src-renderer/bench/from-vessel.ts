@@ -1,9 +1,12 @@
 import type { EntryRow } from '#core/contract/ledger.ts';
+import type { HouseRules } from '#core/contract/house-rules.ts';
 import type { ReadingRow, VesselDetail } from '#core/contract/shelves.ts';
 import type { VesselId } from '#core/ledger/ids.ts';
 import type { HouseUnits } from '#core/quantities/house-units.ts';
 import type { Reckoning, VesselValue } from '#core/reckonings/reckoning.ts';
 import { exactVolumeText, trimmed } from '../words/quantity-words.ts';
+import { celsiusText, sgText } from './fill-text.ts';
+import { sealingFills } from './sealing-fills.ts';
 
 /** What a vessel lays into a field: a text the field reads back as the very value, and where that comes from. */
 export interface VesselFill {
@@ -15,7 +18,7 @@ export interface VesselFill {
 }
 
 export type FillOrigin =
-  'read' | 'corrected' | 'countedAsAcetic' | 'workedOut' | 'book' | 'capacity' | 'must';
+  'dates' | 'read' | 'corrected' | 'countedAsAcetic' | 'workedOut' | 'book' | 'capacity' | 'must';
 
 /** Why a reading no longer describes the vessel, by the measurement rules. */
 export type Staleness =
@@ -54,10 +57,7 @@ export function fillsOfVessel(
       lay('headspaceUl', { text: exactVolumeText(headspaceUl, house), origin: 'capacity', ...book });
     }
   }
-  const gravity = read(
-    ({ gravityCorrectedSg, gravitySg }) => gravityCorrectedSg ?? gravitySg,
-    (sg) => `${trimmed(sg, 5)} SG`,
-  );
+  const gravity = read(({ gravityCorrectedSg, gravitySg }) => gravityCorrectedSg ?? gravitySg, sgText);
   if (gravity) {
     const isCorrected =
       gravity.reading.gravityCorrectedSg !== null &&
@@ -86,8 +86,7 @@ export function fillsOfVessel(
     'temperature',
     read(
       ({ temperatureCelsius }) => temperatureCelsius,
-      (celsius) =>
-        house.temperature === 'C' ? `${trimmed(celsius, 1)} C` : `${trimmed(celsius * 1.8 + 32, 2)} F`,
+      (celsius) => celsiusText(celsius, house),
     ),
   );
   plain(
@@ -111,7 +110,7 @@ export function fillsOfVessel(
   }
   if (foresight !== null) {
     lay('originalGravity', {
-      text: `${trimmed(foresight.originalGravitySg, 5)} SG`,
+      text: sgText(foresight.originalGravitySg),
       origin: 'must',
       atMs: foresight.measuredAtMs,
       stale: null,
@@ -124,10 +123,14 @@ export function fillsOfVessel(
 export function fillsFor(
   reckoning: Reckoning,
   known: VesselKnown,
-  house: HouseUnits,
+  rules: HouseRules,
+  nowMs: number,
 ): Readonly<Record<string, VesselFill>> {
-  const fills = fillsOfVessel(known, house);
-  const found: Record<string, VesselFill> = {};
+  const fills = fillsOfVessel(known, rules);
+  const found: Record<string, VesselFill> =
+    reckoning.id === 'sealedBottle'
+      ? sealingFills(known.detail.readings, rules, nowMs, (atMs) => staleness(atMs, known))
+      : {};
   for (const field of reckoning.fields) {
     if (field.kind !== 'quantity') continue;
     const value = field.name === 'originalGravity' ? 'originalGravity' : field.fromVessel;
@@ -154,14 +157,16 @@ function besides(
   const reading = newestWith(readings, measured.value);
   if (reading === null) return found;
   const uncertainty = measured.uncertainty(reading);
-  const names = [`${fieldName}Uncertainty`, `${value}Uncertainty`];
-  const field = reckoning.fields.find(({ name, kind }) => kind === 'number' && names.includes(name));
+  const names = [fieldName, value].map((name) => `${name}Uncertainty`.toLowerCase());
+  const field = reckoning.fields.find(
+    ({ name, kind }) => kind === 'number' && names.includes(name.toLowerCase()),
+  );
   if (field !== undefined && uncertainty !== null) found.push([field.name, trimmed(uncertainty, 4)]);
   const method = measured.method(reading);
-  const choice = reckoning.fields.find(({ name }) => name === 'measuredBy');
-  if (method !== null && choice?.kind === 'choice' && choice.choices.includes(method)) {
-    found.push([choice.name, method]);
-  }
+  const choice = reckoning.fields.find(
+    (one) => one.kind === 'choice' && method !== null && one.choices.includes(method),
+  );
+  if (method !== null && choice !== undefined) found.push([choice.name, method]);
   return found;
 }
 
@@ -181,6 +186,12 @@ const GRAVITY_METHODS: Readonly<Record<string, string>> = {
   refractometer: 'refractometer',
   laboratory: 'hydrometerNarrow',
 };
+const PH_METHODS: Readonly<Record<string, string>> = {
+  meterToday: 'phMeterTwoBuffersToday',
+  meterThisWeek: 'phMeterWithinAWeek',
+  narrowStrip: 'phStripNarrow',
+  wideStrip: 'phStripWide',
+};
 const MEASURED: Readonly<Partial<Record<VesselValue | 'originalGravity', Measured>>> = {
   gravity: {
     value: (reading) => reading.gravityCorrectedSg ?? reading.gravitySg,
@@ -197,7 +208,7 @@ const MEASURED: Readonly<Partial<Record<VesselValue | 'originalGravity', Measure
   ph: {
     value: (reading) => reading.ph,
     uncertainty: (reading) => reading.phUncertainty,
-    method: () => null,
+    method: (reading) => PH_METHODS[reading.phMethod ?? ''] ?? null,
   },
   alcohol: {
     value: (reading) => reading.alcoholPercentVolume,
