@@ -150,6 +150,11 @@ export class ShelfData {
     return null;
   }
 
+  /** How many vessels the overview gave the group. */
+  countOf(group: number): number {
+    return this.#held[group]?.group.vesselCount ?? 0;
+  }
+
   isComplete(): boolean {
     return this.#held.every((held) => !held.stale);
   }

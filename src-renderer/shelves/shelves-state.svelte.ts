@@ -111,13 +111,16 @@ class ShelvesState {
         if (next === null) break;
         const limit = next.offset === 0 ? FIRST_PAGE : PAGE;
         const { key, offset } = next;
-        const { rows, total } = await client.shelves.page({
+        const { rows } = await client.shelves.page({
           ...{ grouping: data.grouping, today: { ...cellar.today() } },
           ...{ key, offset, limit },
         });
         if (data !== this.data) continue;
         const group = data.indexOf(key);
         const slots = data.slotsOf(group);
+        const read = offset + rows.length;
+        // A page that is not full is the last; before it the overview's count stands.
+        const total = rows.length < limit ? read : Math.max(read, data.countOf(group));
         data.takePage(key, offset, rows, total);
         this.#changed(data.slotsOf(group) !== slots);
       }

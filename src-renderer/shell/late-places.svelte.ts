@@ -1,0 +1,28 @@
+import type { Component } from 'svelte';
+
+/** Places that are not needed for the first look at the shelf: fetched once it stands, or when they are first asked for. */
+class LatePlaces {
+  leaf = $state.raw<Component<{ batchId: string }> | null>(null);
+  bench = $state.raw<Component | null>(null);
+  #fetched: Promise<void> | null = null;
+
+  /** Fetches them once; later calls wait for the same answer. A failure is told and can be tried again. */
+  fetch(): Promise<void> {
+    this.#fetched ??= this.#fetchAll().catch((error: unknown) => {
+      this.#fetched = null;
+      throw error;
+    });
+    return this.#fetched;
+  }
+
+  async #fetchAll(): Promise<void> {
+    const [leaf, bench] = await Promise.all([
+      import('../cellar-book/Leaf.svelte'),
+      import('../bench/BenchView.svelte'),
+    ]);
+    this.leaf = leaf.default as unknown as Component<{ batchId: string }>;
+    this.bench = bench.default;
+  }
+}
+
+export const latePlaces = new LatePlaces();
