@@ -112,7 +112,6 @@ export const IMPOSSIBLE_REASONS = [
   'noSugarBelowWater',
   'alreadySweeter',
   'alreadyStrongEnough',
-  'moreThanSugarCanGive',
   'targetAboveStrength',
   'tooWeakToDilute',
   'noExtractLeft',

@@ -19,7 +19,7 @@ export const honeyToAdd = defineReckoning({
       'worksOutNotMeasured',
       'errorTakenFromMethod',
     ],
-    reasons: ['noSugarBelowWater', 'alreadySweeter', 'alreadyStrongEnough', 'moreThanSugarCanGive'],
+    reasons: ['noSugarBelowWater', 'alreadySweeter', 'alreadyStrongEnough'],
   },
   standsFor: { ...SWEETEN_STANDS_FOR, targetBrix: 'targetGravity' },
   reckon: (aim) => sweeten({ ...aim, sweetener: 'honey' }),

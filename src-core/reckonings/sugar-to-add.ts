@@ -20,7 +20,7 @@ export const sugarToAdd = defineReckoning({
       'worksOutNotMeasured',
       'errorTakenFromMethod',
     ],
-    reasons: ['noSugarBelowWater', 'alreadySweeter', 'alreadyStrongEnough', 'moreThanSugarCanGive'],
+    reasons: ['noSugarBelowWater', 'alreadySweeter', 'alreadyStrongEnough'],
   },
   standsFor: { ...SWEETEN_STANDS_FOR, targetBrix: 'targetGravity' },
   reckon: ({ sugar, ...aim }) => sweeten({ ...aim, sweetener: sugar }),

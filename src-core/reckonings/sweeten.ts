@@ -76,9 +76,8 @@ export function sweeten(aim: Aim) {
   if (!here.ok) {
     const { error } = here;
     if (error.type !== 'OutOfRange' || error.quantity !== 'targetPercentVol') return here;
-    const target = error.value;
-    if (target < error.low) return impossible('alreadyStrongEnough', { alcohol: error.low, target });
-    return impossible('moreThanSugarCanGive', { most: error.high, target });
+    // Fifty °Bx hold more than any target of the form, so it can only be too little.
+    return impossible('alreadyStrongEnough', { alcohol: error.low, target: error.value });
   }
   const all = propagateEach(
     ['grams', 'litres', 'gravityAfter'],

@@ -192,8 +192,6 @@ function sayImpossible(reason: ImpossibleReason, numbers: Readonly<Record<string
       return `It stands at ${n('gravity', 3)} already, which is above the ${n('target', 3)} you want. It needs water, not sugar.`;
     case 'alreadyStrongEnough':
       return `Its own sugar will give ${n('alcohol')} % vol, which is already more than the ${n('target')} % you want.`;
-    case 'moreThanSugarCanGive':
-      return `Even at 50 °Bx it would not reach ${n('target')} % vol. Choose less.`;
     case 'targetAboveStrength':
       return `Water only weakens: it is ${n('strength')} % vol now, and you want ${n('target')}.`;
     case 'tooWeakToDilute':
