@@ -117,6 +117,8 @@ export const ReadingValues = z
       v.volumeUl !== null ||
       v.freeSulfiteMgPerL !== null ||
       v.alcoholPercentVolume !== null ||
+      (v.detail?.totalSulfiteMgPerL ?? null) !== null ||
+      (v.detail?.saltPercent ?? null) !== null ||
       v.taste !== '',
     { error: 'a reading needs at least one value' },
   );

@@ -32,6 +32,8 @@ export interface ActFormOptions {
    * one would be refused. Gives the field that a refusal of the act in this place belongs to.
    */
   readonly fieldOfStep?: (step: number, refusal: LedgerError) => string;
+  /** What the form rests on and is still being read: nothing is written before it is there. */
+  readonly settled?: () => Promise<unknown>;
 }
 
 interface Attempt {
@@ -168,6 +170,11 @@ export class ActForm {
   /** Writes the act. A second press while the first is being written does nothing. True when all is written. */
   async submit(): Promise<boolean> {
     if (this.busy) return false;
+    if (this.#options.settled !== undefined) {
+      this.busy = true;
+      await this.#options.settled();
+      this.busy = false;
+    }
     this.tried = true;
     this.#refused = null;
     this.fault = null;

@@ -1,4 +1,4 @@
-import type { ActDraft, ReadingValues } from '#core/ledger/act.ts';
+import type { ActDraft, ReadingValues, TitrationDetail } from '#core/ledger/act.ts';
 import { ACIDITY_METHODS, ACIDS, GRAVITY_INSTRUMENTS, NOTHING_READ, PH_METHODS } from '#core/ledger/act.ts';
 import type { VesselId } from '#core/ledger/ids.ts';
 import { parseChalk } from '#core/quantities/parse-chalk.ts';
@@ -10,6 +10,7 @@ import type { ChalkError } from '#core/quantities/parse-chalk.ts';
 import { sayChalkError } from '../words/error-words.ts';
 import { QUANTITY_NAMES } from '../words/quantity-words.ts';
 import type { FormReader } from './form-reader.ts';
+import { DETAIL_FIELDS, readDetail } from './read-detail.ts';
 import { readTitration, TITRATION_FIELDS } from './read-titration.ts';
 
 /** The fields of a reading, beside the vessel: all of them may stay empty but one. */
@@ -28,11 +29,12 @@ export const READING_FIELDS = {
   volumeUl: '',
   freeSulfiteMgPerL: '',
   alcoholPercentVolume: '',
+  ...DETAIL_FIELDS,
   taste: '',
 } as const;
 
-/** Which field each quantity of a chalked line goes into. A reading has none for salt. */
-const FIELD_OF: Readonly<Record<Exclude<QuantityKind, 'salt' | 'mass'>, string>> = {
+/** Which field each quantity of a chalked line goes into. A reading has none for a weight. */
+const FIELD_OF: Readonly<Record<Exclude<QuantityKind, 'mass'>, string>> = {
   gravity: 'gravitySg',
   acidity: 'acidityGramsPer100Ml',
   pH: 'ph',
@@ -40,6 +42,7 @@ const FIELD_OF: Readonly<Record<Exclude<QuantityKind, 'salt' | 'mass'>, string>>
   temperature: 'temperatureCelsius',
   freeSulfite: 'freeSulfiteMgPerL',
   alcohol: 'alcoholPercentVolume',
+  salt: 'saltPercent',
 };
 
 export interface ReadingRules {
@@ -72,13 +75,14 @@ export function buildReadingValues(read: FormReader, given: ReadingRules): Readi
   const ph = value('pH');
   const instrument =
     gravitySg === null ? null : read.choiceOrNone('gravityInstrument', keyed(GRAVITY_INSTRUMENTS));
-  const acidity = acidityValues(read, value('acidity'), quick);
+  const { titration, ...acidity } = acidityValues(read, value('acidity'), quick);
   const volumeUl = given.isStart === true ? null : value('volume');
   if (volumeUl === 0)
     read.problem(
       'volumeUl',
       'A level is more than nothing. For an empty vessel draw off or throw out the rest.',
     );
+  const alcoholPercentVolume = value('alcohol');
   const values: ReadingValues = {
     gravitySg,
     gravityInstrument: instrument,
@@ -90,8 +94,12 @@ export function buildReadingValues(read: FormReader, given: ReadingRules): Readi
     ...acidity,
     volumeUl,
     freeSulfiteMgPerL: value('freeSulfite'),
-    alcoholPercentVolume: value('alcohol'),
+    alcoholPercentVolume,
     taste: read.note('taste'),
+    detail: readDetail(read, {
+      ...{ gravitySg, ph, alcoholPercentVolume, acidityGramsPer100Ml: acidity.acidityGramsPer100Ml },
+      ...{ titration, saltPercent: value('salt') },
+    }),
   };
   return isEmpty(values) ? null : values;
 }
@@ -120,7 +128,7 @@ function quickValues(read: FormReader): readonly Understood[] {
     read.problem('quick', sentence, fixes);
     return [];
   }
-  const stray = line.value.find(({ kind }) => kind === 'salt' || kind === 'mass');
+  const stray = line.value.find(({ kind }) => kind === 'mass');
   if (stray !== undefined)
     read.problem('quick', `A reading does not hold ${QUANTITY_NAMES[stray.kind]}. Write it as a note.`);
   return line.value;
@@ -129,7 +137,7 @@ function quickValues(read: FormReader): readonly Understood[] {
 type AcidityValues = Pick<
   ReadingValues,
   'acidityGramsPer100Ml' | 'acidityAs' | 'acidityMethod' | 'acidityUncertainty'
->;
+> & { readonly titration: TitrationDetail | null };
 
 function acidityValues(read: FormReader, stated: number | null, quick: readonly Understood[]): AcidityValues {
   const said =
@@ -142,9 +150,12 @@ function acidityValues(read: FormReader, stated: number | null, quick: readonly 
       'The acidity is given here and by a titration below. Leave one out.',
     );
   }
-  const grams = stated ?? titrated;
+  const grams = stated ?? titrated?.acidity ?? null;
   if (grams === null) {
-    return { acidityGramsPer100Ml: null, acidityAs: null, acidityMethod: null, acidityUncertainty: null };
+    return {
+      ...{ acidityGramsPer100Ml: null, acidityAs: null, acidityMethod: null, acidityUncertainty: null },
+      titration: null,
+    };
   }
   if (acid === null) {
     read.problem('acidityAs', 'Say which acid this is counted as. Vinegar is usually counted as acetic.');
@@ -154,6 +165,7 @@ function acidityValues(read: FormReader, stated: number | null, quick: readonly 
     acidityAs: acid,
     acidityMethod: read.choiceOrNone('acidityMethod', keyed(ACIDITY_METHODS)),
     acidityUncertainty: read.quantity('acidity', 'acidityUncertainty')?.value ?? null,
+    titration: titrated?.detail ?? null,
   };
 }
 
@@ -171,7 +183,8 @@ function keyed<Value extends string>(values: readonly Value[]): Record<Value, tr
 
 function isEmpty(values: ReadingValues): boolean {
   const { gravitySg, temperatureCelsius, ph, acidityGramsPer100Ml, volumeUl } = values;
-  const { freeSulfiteMgPerL, alcoholPercentVolume, taste } = values;
+  const { freeSulfiteMgPerL, alcoholPercentVolume, taste, detail } = values;
   const numbers = [gravitySg, temperatureCelsius, ph, acidityGramsPer100Ml, volumeUl, freeSulfiteMgPerL];
+  numbers.push(detail?.saltPercent ?? null, detail?.totalSulfiteMgPerL ?? null);
   return taste === '' && [...numbers, alcoholPercentVolume].every((number) => number === null);
 }

@@ -2,6 +2,7 @@ import type { Verdict } from '#core/contract/verdict.ts';
 import type { ActDraft } from '#core/ledger/act.ts';
 import type { VesselId } from '#core/ledger/ids.ts';
 import type { ToldFacts } from '#core/ledger/told-facts.ts';
+import { PRESSURE_RULES } from '#core/safety/rules/pressure.ts';
 import { toldFromForm } from '../uses/answers.ts';
 import type { FactPath } from '../words/fact-words.ts';
 import type { Step } from './act-form.svelte.ts';
@@ -68,7 +69,10 @@ export function buildBottling(
   return [() => ({ kind: 'overrule', vesselId, use: 'sealInBottle', reason }), () => bottle];
 }
 
-/** True where some rule speaks to the use; a use without a rule is never judged, only said to have none. */
+/** Rules on gas shut in, as against those on the glass, which say nothing of what is in it. */
+const ON_GAS = new Set([...PRESSURE_RULES.map(({ id }) => id), 'KOM-06']);
+
+/** True where a rule on gas speaks to sealing this; a drink without one is never judged, only said to have none. */
 export function isJudged(verdict: Pick<Verdict, 'findings'>): boolean {
-  return verdict.findings.length > 0;
+  return verdict.findings.some(({ ruleId }) => ON_GAS.has(ruleId));
 }

@@ -1,4 +1,10 @@
-import type { ACIDITY_METHODS, ACIDS, GRAVITY_INSTRUMENTS, PH_METHODS } from '#core/ledger/act.ts';
+import type {
+  ACIDITY_METHODS,
+  ACIDS,
+  GRAVITY_INSTRUMENTS,
+  PH_METHODS,
+  ReadingDetail,
+} from '#core/ledger/act.ts';
 
 export const INSTRUMENT_WORDS: Readonly<Record<(typeof GRAVITY_INSTRUMENTS)[number], string>> = {
   hydrometer: 'hydrometer',
@@ -28,4 +34,22 @@ export const ACID_WORDS: Readonly<Record<(typeof ACIDS)[number], string>> = {
   citric: 'citric',
   lactic: 'lactic',
   sulfuric: 'sulfuric',
+};
+
+export const SAMPLE_WORDS: Readonly<Record<NonNullable<ReadingDetail['phSampleFrom']>, string>> = {
+  brine: 'the brine alone',
+  blended: 'drained vegetables, blended',
+  surface: 'the surface',
+  bottle: 'a bottle or jar of it',
+};
+
+export const ALCOHOL_METHOD_WORDS: Readonly<Record<NonNullable<ReadingDetail['alcoholMethod']>, string>> = {
+  alcoholLaboratory: 'a laboratory',
+  ebulliometer: 'an ebulliometer, by its boiling point',
+  alcoholFromGravities: 'worked out from two gravities',
+};
+
+export const BASIS_WORDS: Readonly<Record<NonNullable<ReadingDetail['acidityBasis']>, string>> = {
+  'w/v': 'grams in 100 mL',
+  'w/w': 'grams in 100 g',
 };

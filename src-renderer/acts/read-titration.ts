@@ -1,5 +1,6 @@
 import { titratableAcidity } from '#core/acid/titration.ts';
 import { EQUIVALENT_MASS } from '#core/acid/acid-equivalents.ts';
+import type { TitrationDetail } from '#core/ledger/act.ts';
 import { roundedText } from '#core/quantities/round.ts';
 import type { Acid } from '#core/quantities/understood.ts';
 import type { FormReader } from './form-reader.ts';
@@ -14,11 +15,17 @@ export const TITRATION_FIELDS = {
 const MILLILITRES = { units: /^(?:ml|cc|millilitres?|milliliters?)$/iu, sample: '12.4 ml' };
 const NORMALITY = { units: /^(?:n|mol\/l|m)$/iu, sample: '0.1 N' };
 
+/** A titration typed into a reading: its acidity in g/100 mL, and as much of how it was done as was said. */
+export interface TitrationTyped {
+  readonly acidity: number;
+  readonly detail: TitrationDetail;
+}
+
 /**
- * Acidity in g/100 mL from a titration, or null when none was typed or it is not whole. The acid it is counted as has
- * to be known; the caller asks for it.
+ * A titration, or null when none was typed or it is not whole. The acid it is counted as has to be known; the caller asks for
+ * it. What a reading does not ask of it stays unsaid.
  */
-export function readTitration(read: FormReader, acid: Acid | null): number | null {
+export function readTitration(read: FormReader, acid: Acid | null): TitrationTyped | null {
   const baseMl = read.number('titrationBaseMl', MILLILITRES);
   const normality = read.number('titrationNormality', NORMALITY);
   const sampleMl = read.number('titrationSampleMl', MILLILITRES);
@@ -36,7 +43,14 @@ export function readTitration(read: FormReader, acid: Acid | null): number | nul
     read.problem('titrationSampleMl', 'Type how many mL of sample were titrated.');
   if (baseMl === null || normality === null || sampleMl === null) return null;
   const acidity = titratableAcidity({ baseMl, normality, sampleMl, acid: acid ?? 'acetic' });
-  if (acidity.ok) return acidity.value;
+  if (acidity.ok) {
+    const unsaid = {
+      ...{ baseCheckedAtMs: null, baseBoughtAtMs: null, baseNewlyOpened: null, endPoint: null },
+      ...{ darkSample: null, fizzySample: null, degassed: null },
+    };
+    const detail = { sampleMl, titrantMl: [baseMl], blankMl: 0, normality, ...unsaid };
+    return { acidity: acidity.value, detail };
+  }
   const { quantity, low, high, unit } = acidity.error;
   const field = FIELD_OF[quantity] ?? 'titrationBaseMl';
   read.problem(field, `This goes from ${low} to ${high} ${unit}. Check the number and its unit.`);

@@ -6,9 +6,11 @@ export class Subject<T> {
   value = $state.raw<T | null>(null);
   /** True when the cellar has no such thing any more. */
   gone = $state(false);
+  /** Settles once it has been read, or could not be. Never fails. */
+  readonly settled: Promise<void>;
 
   constructor(read: () => Promise<T>, ontaken?: (value: T) => void) {
-    read().then(
+    this.settled = read().then(
       (value) => {
         this.value = value;
         ontaken?.(value);

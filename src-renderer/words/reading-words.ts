@@ -15,10 +15,13 @@ export type ReadingSaid = Pick<
   | 'freeSulfiteMgPerL'
   | 'volumeUl'
   | 'taste'
->;
+> & { readonly detail?: ReadingValues['detail'] };
 
 const saySulfite = (value: number, house: HouseUnits): string =>
   shownText(formatQuantity({ kind: 'freeSulfite', value, house }));
+
+const saySalt = (value: number, house: HouseUnits): string =>
+  shownText(formatQuantity({ kind: 'salt', value, house }));
 
 /** The parts of a reading as a list of phrases in the order a keeper looks for them; the taste comes last. */
 export function readingPhrases(values: ReadingSaid, house: HouseUnits): string[] {
@@ -38,6 +41,9 @@ export function readingPhrases(values: ReadingSaid, house: HouseUnits): string[]
   if (values.freeSulfiteMgPerL !== null) {
     phrases.push(`free SO2 ${saySulfite(values.freeSulfiteMgPerL, house)}`);
   }
+  const { totalSulfiteMgPerL = null, saltPercent = null } = values.detail ?? {};
+  if (totalSulfiteMgPerL !== null) phrases.push(`total SO2 ${saySulfite(totalSulfiteMgPerL, house)}`);
+  if (saltPercent !== null) phrases.push(`salt ${saySalt(saltPercent, house)}`);
   if (values.volumeUl !== null) phrases.push(`level ${sayVolume(values.volumeUl, house)}`);
   if (values.taste !== '') phrases.push(`tasted: ${values.taste}`);
   return phrases;
@@ -53,6 +59,9 @@ export function readingInShort(values: ReadingSaid, house: HouseUnits): string {
   if (values.temperatureCelsius !== null) return sayTemperature(values.temperatureCelsius, house);
   if (values.alcoholPercentVolume !== null) return sayAlcohol(values.alcoholPercentVolume);
   if (values.freeSulfiteMgPerL !== null) return saySulfite(values.freeSulfiteMgPerL, house);
+  const { totalSulfiteMgPerL = null, saltPercent = null } = values.detail ?? {};
+  if (totalSulfiteMgPerL !== null) return saySulfite(totalSulfiteMgPerL, house);
+  if (saltPercent !== null) return saySalt(saltPercent, house);
   if (values.volumeUl !== null) return sayVolume(values.volumeUl, house);
   return 'of taste';
 }
