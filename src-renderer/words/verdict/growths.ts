@@ -94,7 +94,7 @@ export const GROWTH_WORDS: FamilyWords = {
       ),
       stale_age: (n) => `It was last smelled for rot ${sinceLooked(n['ageMs'])} ago: ${TOO_OLD}.`,
       condition: 'It smells of bad eggs, as a drink on its lees can. Rack it with air, and smell again.',
-      category: 'It smells of rot, cheese or bad eggs. Do not taste it: throw it out.',
+      category: 'It smells of rot, cheese or bad eggs. Throw it out untasted.',
     },
   },
 };

@@ -13,7 +13,7 @@ export const INFUSION_WORDS: FamilyWords = {
         (numberIn(n, 'strength') ?? 5) < 5
           ? `The vinegar beneath shows ${base(n)}, under 5${NBSP}%. Keep the steeped vinegar in the refrigerator.`
           : 'The herbs were not cleaned, the vinegar not heated or the herbs not all strained out. Keep the steeped vinegar in the refrigerator.',
-      category: `Steeped vinegar keeps outside the refrigerator only on a cool shelf, and only when it is 5${NBSP}% or more, heated, made with cleaned herbs and strained. This one is not shown to be all of that.`,
+      category: `Steeped vinegar keeps outside the refrigerator only on a cool shelf, and only when it is 5${NBSP}% or more, heated, made with cleaned herbs and strained. Here not all of that is shown.`,
       missing: lacking(
         {
           acidity: 'The vinegar beneath was not measured, and no label gives its strength.',

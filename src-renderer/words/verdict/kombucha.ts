@@ -155,7 +155,8 @@ export const KOMBUCHA_WORDS: FamilyWords = {
     says: {
       ...withheld('alcohol', 'How much alcohol is in the water kefir is not shown'),
       met: (n) => `Rule KEF-02: the kefir’s ${alcohol(n)}, under 0.5${ABV}.`,
-      missing: 'No alcohol was measured. Kefir of juice, or of more than two days, can be as strong as beer.',
+      missing:
+        'No alcohol was measured. Kefir of juice, or of more than two days, may be no weaker than a beer.',
       print_on_label: (n) =>
         hasAlcohol(n)
           ? `The kefir’s ${alcohol(n)}, not shown to be under 0.5${ABV}. The label says that it contains alcohol.`

@@ -24,7 +24,7 @@ const BESIDES: Readonly<Record<string, string>> = {
   basis: 'Or find out which acid the last one was counted as.',
   method: 'Note how it is measured.',
   uncalibrated: 'Check or set the instrument first.',
-  implausible: 'Check the unit and the decimal mark.',
+  implausible: 'Mind the unit and the decimal mark.',
   not_equilibrium: 'Blend drained vegetables and test those, not the brine.',
   calculated_only: 'The last one was worked out.',
   guessed: 'The last one was a guess.',
@@ -131,7 +131,7 @@ const FOUND_OUT: Readonly<Record<string, string>> = {
   'sulfiteHandling.asthmaPresent': 'Ask everyone near whether they have asthma or react to sulfite.',
   'sulfiteHandling.intoHotOrStrongAcid': 'Say what the sulfite goes into: is it hot, or strongly sour?',
   'sulfiteHandling.ventilated': 'Open a window, or go outdoors, and note it.',
-  'sulfiteHandling.gloves': 'Put gloves on, and note it.',
+  'sulfiteHandling.gloves': 'Put gloves on before you open the sulfite, and note it.',
   'homeAlcohol.ofAge': 'Say whether you are of the age that your country sets for alcohol.',
   'homeAlcohol.adultsInHousehold': 'Count the adults in the household.',
   'homeAlcohol.litresThisYear': 'Add up the litres made since the first of January.',
@@ -158,21 +158,15 @@ const FOUND_OUT: Readonly<Record<string, string>> = {
   'cleaning.lastCleanerRinsed': 'Rinse until nothing smells of the cleaner, and note it.',
   'baseHandling.normality': 'Read how strong the sodium hydroxide is, in N or mol/L, on its bottle.',
   'baseHandling.goggles': 'Put goggles on, and note it.',
-  'baseHandling.gloves': 'Put gloves on, and note it.',
+  'baseHandling.gloves': 'Put gloves on before you open the sodium hydroxide, and note it.',
   'baseHandling.labelledAndLocked': 'Label the bottle and lock it away from children, and note it.',
   'baseHandling.byMouth': 'Use a syringe or a bulb, never the mouth, and note it.',
   'culture.keptBack': 'Set some living vinegar and mother aside before you heat, and note it.',
   'culture.otherHolders': 'Ask whether anyone else keeps a piece of this mother.',
 };
 
-/** True where there are words for what to find out next. */
-export function hasMeasureNext(quantity: string): boolean {
-  return (
-    Object.hasOwn(MEASURED, quantity) ||
-    Object.hasOwn(FOUND_OUT, quantity) ||
-    Object.keys(BY_REASON).some((key) => key.startsWith(`${quantity}.`))
-  );
-}
+/** Every fact that there are words to measure or find out. */
+export const ASKABLE_FACTS: readonly string[] = [...Object.keys(MEASURED), ...Object.keys(FOUND_OUT)];
 
 /** What to measure or find out next, and how, in one or two sentences. */
 export function sayMeasureNext(next: { readonly quantity: string; readonly why: string }): string {

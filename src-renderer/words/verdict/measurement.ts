@@ -37,7 +37,7 @@ const staleEvent: Sentence = (n, house) => {
   const atMs = numberIn(n, 'changedAtMs');
   const change = CHANGES[String(n['change'])] ?? 'something changed it';
   return atMs === null
-    ? 'The reading was taken before the last change to the vessel, so it no longer says what is in it.'
+    ? 'The vessel was changed after the reading, which tells nothing of what is in it now.'
     : `On ${sayDate(atMs, house)} ${change}, after the reading, so it no longer says what is in the vessel.`;
 };
 
@@ -70,7 +70,8 @@ export const MEASUREMENT_WORDS: FamilyWords = {
     about: 'readings near a limit, and readings that disagree',
     says: {
       met: 'Rule MEAS-01: no other reading of that time speaks against it.',
-      straddles: 'The reading is too close to the limit to call. Measure again with a finer method.',
+      straddles:
+        'The reading lies within its error of the limit, so it settles nothing. Measure again with a finer method.',
       readings_disagree: (n) => {
         const apart = amount(n, 'difference', { side: 'upper', decimals: 3 });
         return numberIn(n, 'difference') === null
@@ -163,7 +164,7 @@ export const MEASUREMENT_WORDS: FamilyWords = {
           low === null || high === null
             ? ''
             : ` It would lie between ${limitText(low, 'upper')} and ${limitText(high, 'lower')}, at a time that has passed.`;
-        return `${plain(n, 'value')} does not fit its unit or its date.${range} Check the unit and the decimal mark.`;
+        return `${plain(n, 'value')} does not fit its unit or its date.${range} Look at unit and decimal mark again.`;
       },
     },
   },
@@ -172,9 +173,9 @@ export const MEASUREMENT_WORDS: FamilyWords = {
     says: {
       met: 'Rule MEAS-10: the alcohol there was could make this much acid.',
       condition: (n) =>
-        `${amount(n, 'value', { side: 'none', decimals: 2, unit: '%' })} is a little more acid than the alcohol could make, ${amount(n, 'ceiling', { side: 'lower', decimals: 2, unit: '%' })}. The errors of the readings may explain it.`,
+        `${amount(n, 'value', { side: 'none', decimals: 2, unit: '%' })} of acid is a little beyond what the alcohol there was turns into, ${amount(n, 'ceiling', { side: 'lower', decimals: 2, unit: '%' })}. The errors of the readings may explain it.`,
       implausible: (n) =>
-        `${amount(n, 'value', { side: 'none', decimals: 2, unit: '%' })} is more acid than the alcohol could make, ${amount(n, 'ceiling', { side: 'lower', decimals: 2, unit: '%' })}, so one of the readings is wrong.`,
+        `${amount(n, 'value', { side: 'none', decimals: 2, unit: '%' })} of acid is beyond what the alcohol there was turns into, ${amount(n, 'ceiling', { side: 'lower', decimals: 2, unit: '%' })}. One of the readings cannot be right.`,
     },
   },
   'MEAS-11': {
@@ -190,7 +191,7 @@ export const MEASUREMENT_WORDS: FamilyWords = {
     says: {
       met: 'Rule MEAS-12: the pH is of the vegetables themselves.',
       not_equilibrium:
-        'The pH is of the brine, or was taken too soon. Brine turns sour before the vegetables do, so test the vegetables.',
+        'The pH is of the brine, or was taken too soon. Brine sours first and what lies in it later: blend some of that and measure it.',
     },
   },
   'MEAS-13': {

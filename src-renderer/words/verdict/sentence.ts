@@ -24,10 +24,13 @@ export type FamilyWords = Readonly<Record<string, RuleWords>>;
 export const NBSP = '\u00A0';
 const NOT_GIVEN = 'an unknown amount';
 
-/** A number of the finding, or null where it is not there or not finite. */
+/** Nothing that is measured, counted or dated here is larger; a number beyond it is noise. */
+const LARGEST = 1e15;
+
+/** A number of the finding, or null where it is not there, not a number, or beyond all measure. */
 export function numberIn(numbers: Numbers, key: string): number | null {
   const value = numbers[key];
-  return typeof value === 'number' && Number.isFinite(value) ? value : null;
+  return typeof value === 'number' && Math.abs(value) < LARGEST ? value : null;
 }
 
 /** Words for a value or a limit: the side of the limit it is held against, its decimals and its unit. */

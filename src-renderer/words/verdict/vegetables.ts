@@ -68,7 +68,7 @@ export const VEGETABLE_WORDS: FamilyWords = {
       condition: (n) =>
         `The pH is ${amount(n, 'rise', { side: 'upper', decimals: 2 })} above its lowest, which the errors of the readings can explain. Measure again tomorrow.`,
       wrong_side: (n) =>
-        `The pH was once under 4.6 and is now ${band(n, { side: 'upper' })}, no longer shown to be. The jar is going off: throw it out.`,
+        `The pH was once under 4.6 and is now ${band(n, { side: 'upper' })}, no longer shown to be. It is spoiling: throw the jar out.`,
     },
   },
   'VEG-03': {

@@ -190,7 +190,7 @@ export const VINEGAR_WORDS: FamilyWords = {
       met: (n) =>
         `Rule VIN-09: at ${weakest(n)} it is not under 4.0${PERCENT}, from where vinegar keeps at room temperature.`,
       condition: (n) =>
-        `At ${weakest(n)} it is not shown to reach 4.0${PERCENT}, so it does not keep on a shelf. Chill it and use it within weeks, or let the mother work on.`,
+        `At ${weakest(n)} it is not shown to reach 4.0${PERCENT}, and a shelf is no place for it. Use it within weeks, chilled, or leave it to its mother.`,
       category: (n) =>
         `At ${weakest(n)}, under 3.0${PERCENT}, it stands warm and is not shown to be open to the air. So weak it spoils there.`,
       straddles: (n) => `At ${weakest(n)} it may lie under 3.0${PERCENT}, too weak to stand closed and warm.`,
@@ -225,12 +225,12 @@ export const VINEGAR_WORDS: FamilyWords = {
       missing: lacking(
         {
           acidity: (n) =>
-            `The alcohol ran out ${daysIn(n)} ago, and no acidity was measured since. With no alcohol left the mother eats the acid.`,
+            `The alcohol ran out ${daysIn(n)} ago, and no acidity was measured since. A mother without alcohol lives on the acid.`,
         },
-        'When the alcohol ran out is not on record. With none left the mother eats the acid.',
+        'When the alcohol ran out is not on record. A mother without alcohol lives on the acid.',
       ),
       falling: (n) =>
-        `Acidity fell from ${amount(n, 'before', { side: 'lower', decimals: 2, unit: '%' })} to ${amount(n, 'value', { side: 'lower', decimals: 2, unit: '%' })} as acetic: the mother has run out of alcohol and eats the acid. Do not print the old strength.`,
+        `Acidity fell from ${amount(n, 'before', { side: 'lower', decimals: 2, unit: '%' })} to ${amount(n, 'value', { side: 'lower', decimals: 2, unit: '%' })} as acetic: the mother has run out of alcohol and lives on the acid. Do not print the old strength.`,
       ageing: (n) =>
         `It has stood open on its mother for ${daysIn(n)} since the alcohol ran out. Measure it again, then bottle it full.`,
     },

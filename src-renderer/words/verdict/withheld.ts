@@ -9,10 +9,14 @@ function causesOf(what: string, of: Causes): Causes {
     stale_event: `${what} was measured before the last change to the vessel`,
     stale_age: `${what} on record is too old`,
     implausible: `${what} on record does not fit its unit or its date`,
-    readings_disagree: `two readings of ${what} do not agree`,
+    readings_disagree: `two readings of ${what.replace('the measurement of ', '')} do not agree`,
     guessed: `${what} on record is a guess`,
     ...of,
   };
+}
+
+function withoutChange({ stale_event: _, ...causes }: Causes): Causes {
+  return causes;
 }
 
 /** Why a number that is there may not be used, quantity by quantity, to stand after what is therefore not shown. */
@@ -32,7 +36,10 @@ const CAUSES: Readonly<Partial<Record<Quantity, Causes>>> = {
   }),
   alcohol: causesOf('the alcohol', { method: 'how the alcohol was measured is not on record' }),
   sulfite: causesOf('the sulfite', { method: 'how the sulfite was measured is not on record' }),
-  carbonDioxide: causesOf('the air', { method: 'how the air was measured is not on record' }),
+  // Nothing put into a vessel makes a reading of the room stale.
+  carbonDioxide: withoutChange(
+    causesOf('the measurement of the air', { method: 'how the air was measured is not on record' }),
+  ),
 };
 
 /**

@@ -1,0 +1,75 @@
+import { createRouterClient } from '@orpc/server';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
+import type { Verdict } from '#core/contract/verdict.ts';
+import { FERMENTS } from '#core/ferments/registry.ts';
+import { compose } from '#main/compose.ts';
+import { sayVerdict } from '#renderer/words/verdict-words.ts';
+import { labelCautions } from '#renderer/words/verdict/label-cautions.ts';
+
+// Telling a year takes its time on a machine with other work.
+vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
+
+const TODAY = { startMs: Date.UTC(2026, 10, 25), endMs: Date.UTC(2026, 10, 26) };
+const folder = mkdtempSync(join(tmpdir(), 'undercroft-verdicts-test-'));
+const undercroft = compose({ demo: true, dataFolder: folder });
+const client = createRouterClient(undercroft.router);
+
+interface Standing {
+  readonly batchName: string;
+  readonly verdicts: readonly Verdict[];
+}
+let standing: Standing[];
+
+beforeAll(async () => {
+  const { groups } = await client.shelves.overview({ grouping: 'place', today: TODAY });
+  const pages = await Promise.all(
+    groups.map(({ key }) =>
+      client.shelves.page({ grouping: 'place', key, today: TODAY, offset: 0, limit: 200 }),
+    ),
+  );
+  const rows = pages.flatMap((page) => page.rows);
+  standing = await Promise.all(
+    rows.map(async ({ vesselId, batchName }) => ({
+      batchName: batchName ?? 'nothing',
+      verdicts: (await client.shelves.vessel({ vesselId })).verdicts,
+    })),
+  );
+});
+
+afterAll(() => {
+  undercroft.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+const BROKEN = /undefined|NaN|null|Infinity|\[object|no words for|not listed|does not know/u;
+
+describe('the sample cellar in the words of the whole book', () => {
+  test('every verdict on every vessel is four whole lines', () => {
+    const verdicts = standing.flatMap((vessel) => vessel.verdicts);
+    expect(verdicts.length).toBeGreaterThan(100);
+    for (const verdict of verdicts) {
+      const { word, use, why, measureNext, sources } = sayVerdict(verdict, {
+        dates: 'long',
+        temperature: 'F',
+      });
+      for (const line of [word, use, measureNext, ...why, ...labelCautions(verdict)]) {
+        expect(line).not.toMatch(BROKEN);
+        expect(line.length).toBeGreaterThan(5);
+      }
+      for (const line of [...why, measureNext]) expect(line).toMatch(/[.?]$/u);
+      expect(why.length).toBeGreaterThan(0);
+      expect(new Set(why).size).toBe(why.length);
+      if (verdict.findings.length > 0) expect(sources.length).toBeGreaterThan(0);
+    }
+  });
+
+  test('each kind of ferment is asked about all of its uses', () => {
+    const uses = new Set(standing.flatMap(({ verdicts }) => verdicts.map(({ use }) => use)));
+    for (const { uses: ofKind } of Object.values(FERMENTS)) {
+      for (const use of ofKind) expect(uses.has(use), use).toBe(true);
+    }
+  });
+});
