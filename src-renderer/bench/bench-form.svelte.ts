@@ -1,4 +1,5 @@
 import type { ShelfRow } from '#core/contract/shelves.ts';
+import { askedFields, isAsked } from '#core/reckonings/asked-fields.ts';
 import type {
   Reckoned,
   Reckoning,
@@ -13,7 +14,7 @@ import { cellar } from '../cellar/cellar-state.svelte.ts';
 import { draftFor, type Draft } from '../shell/drafts.ts';
 import type { Fix } from '../words/error-words.ts';
 import { sayReckoningError } from '../words/reckoning-words.ts';
-import { isAsked, readField } from './read-field.ts';
+import { readField } from './read-field.ts';
 
 /** What comes out of the fields as they stand. */
 export type Outcome =
@@ -142,12 +143,10 @@ export class BenchForm implements TypedForm {
   );
 
   readonly #read = $derived.by(() =>
-    this.reckoning.fields
-      .filter((field) => this.asks(field))
-      .map((field) => ({
-        name: field.name,
-        held: readField(field, this.fields[field.name] ?? '', this.kept[field.name] ?? '', cellar.rules),
-      })),
+    askedFields(this.reckoning.fields, this.fields).map((field) => ({
+      name: field.name,
+      held: readField(field, this.fields[field.name] ?? '', this.kept[field.name] ?? '', cellar.rules),
+    })),
   );
 
   readonly #unread = $derived(this.#read.filter(({ held }) => held.type === 'wrong').map(({ name }) => name));

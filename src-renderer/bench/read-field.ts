@@ -85,18 +85,3 @@ function tidyUnit(unit: string): string {
     .replace('×', 'x')
     .replace(/^mol\/l$|^n$/u, 'mol/l');
 }
-
-/** Whether a field is asked now: always, or while a choice holds one of the answers it goes with. */
-export function isAsked(
-  field: ReckoningField,
-  fields: readonly ReckoningField[],
-  texts: Readonly<Record<string, string>>,
-): boolean {
-  const { onlyWhen } = field;
-  if (onlyWhen === undefined) return true;
-  const decider = fields.find(({ name }) => name === onlyWhen.field);
-  if (decider === undefined || !isAsked(decider, fields, texts)) return false;
-  const held = texts[onlyWhen.field] ?? '';
-  const chosen = decider.kind === 'choice' && !decider.choices.includes(held) ? decider.otherwise : held;
-  return onlyWhen.is.includes(chosen);
-}

@@ -1,6 +1,7 @@
 import type { HouseRules } from '#core/contract/house-rules.ts';
 import { shownText } from '#core/quantities/format-quantity.ts';
 import { knownUnits } from '#core/quantities/units.ts';
+import { askedFields } from '#core/reckonings/asked-fields.ts';
 import type { Reckoned, Reckoning, ReckoningField } from '#core/reckonings/reckoning.ts';
 import { RULES, WHOLE_BOOK } from '#core/safety/rule-book.ts';
 import { SOURCES } from '#core/safety/sources.ts';
@@ -17,7 +18,6 @@ import { sayMoment } from '../words/time-words.ts';
 import { houseUnit, writeAnswer } from './answer-units.ts';
 import { otherwiseText } from './otherwise.ts';
 import { sayRangeKind } from './range-kind.ts';
-import { isAsked } from './read-field.ts';
 
 /** A reckoning written out, to be copied or printed: everything that stands on the screen and where it comes from. */
 export interface Sheet {
@@ -58,9 +58,7 @@ export function sheetOf(given: SheetGiven): Sheet {
   return {
     ...{ title: name, purpose },
     about: given.vesselWords === null ? `${worked}.` : `For ${given.vesselWords}. ${worked}.`,
-    inputs: reckoning.fields
-      .filter((field) => isAsked(field, reckoning.fields, given.texts))
-      .flatMap((field) => input(field, given)),
+    inputs: askedFields(reckoning.fields, given.texts).flatMap((field) => input(field, given)),
     answers: reckoned.answers.map((answer) => {
       const chosen = given.units[answer.name];
       const { text, range } = writeAnswer(answer, chosen ?? houseUnit(answer, rules));
