@@ -322,6 +322,7 @@ describe('for a vessel', () => {
     await bench('seedMother', vesselId);
     await waitFor(() => expect(screen.getByDisplayValue('6 % vol')).toBeTruthy());
     await type('Seed, acidity', '5.4 %');
+    await type('Base, acidity', '0.7 %');
     await screen.findByRole('option', { name: /Old Bess/u });
     await fireEvent.change(screen.getByRole('combobox', { name: 'Culture' }), {
       target: { value: added.cultureId },
