@@ -475,7 +475,7 @@ test('liquid: transferred, seeded, drawn off, bottled, thrown out, settled', asy
   });
 
   await test.step('bottled', async () => {
-    await press(sidePanel(page), 'Bottle');
+    await press(sidePanel(page), /^Bottle$/);
     const form = sheet(page, 'Bottle');
     await refuses(form, 'Carry out', [
       { says: 'How many: Give the number of bottles as a whole number, 1 to 10,000.' },
