@@ -98,8 +98,11 @@ export interface AnswerWritten {
   readonly range: string | null;
 }
 
-/** Writes an answer in a unit, its error rounded up and its value rounded away from the safe side. */
-export function writeAnswer(answer: ReckonedAnswer, unit: string): AnswerWritten {
+/**
+ * Writes an answer in a unit, its error rounded up and its value rounded away from the safe side. `isExact` is for measures
+ * turned into others, of which six digits are told.
+ */
+export function writeAnswer(answer: ReckonedAnswer, unit: string, isExact = false): AnswerWritten {
   const units = readingUnits(answer);
   const { from, slopeAt } = units.find((one) => one.unit === unit) ?? units[0] ?? per(unit, 1);
   const side: SafeSide = answer.limit ?? 'none';
@@ -108,10 +111,10 @@ export function writeAnswer(answer: ReckonedAnswer, unit: string): AnswerWritten
     answer.range === null ? null : sayRange(from(answer.range.low), from(answer.range.high), unit);
   if (answer.uncertainty !== null) {
     const uncertainty = Math.abs(slopeAt(answer.value)) * answer.uncertainty;
-    return { text: formatWithUncertainty({ value, uncertainty, unit, side }), range };
+    return { text: withError(value, uncertainty, unit, side), range };
   }
   if (answer.range !== null) return { text: null, range };
-  return { text: withUnit(plainNumber(value, unit, side), unit), range };
+  return { text: withUnit(isExact ? trimmedTo(value, 6) : plainNumber(value, unit, side), unit), range };
 }
 
 /** The answer's value alone, rounded away from the safe side, as it is typed into a field: `1.23 L`. */
@@ -139,6 +142,21 @@ function brixOf(gravity: number): number {
   return brix.ok ? brix.value : Number.NaN;
 }
 
+/** An error of ten and more is told in its leading digits too, as a smaller one is: `13000 ± 7000 ppm`. */
+function withError(value: number, uncertainty: number, unit: string, side: SafeSide): string {
+  if (!(uncertainty >= 10) || !Number.isFinite(uncertainty)) {
+    return formatWithUncertainty({ value, uncertainty, unit, side });
+  }
+  const magnitude = Math.floor(Math.log10(uncertainty));
+  const place = 10 ** (uncertainty / 10 ** magnitude < 2 ? magnitude - 1 : magnitude);
+  const noughts = '0'.repeat(Math.round(Math.log10(place)));
+  const whole = (number: number, of: SafeSide): string => {
+    const text = roundedText(number / place, 0, of);
+    return text === '0' ? text : text + noughts;
+  };
+  return withUnit(`${whole(value, side)} ± ${whole(uncertainty, 'upper')}`, unit);
+}
+
 function biggestOf({ value, range }: ReckonedAnswer): number {
   return range === null ? value : Math.max(Math.abs(value), Math.abs(range.high));
 }
@@ -152,6 +170,13 @@ function sayRange(low: number, high: number, unit: string): string {
     to = to.slice(0, left === 1 ? -2 : -1);
   }
   return withUnit(`${from} to ${to}`, unit);
+}
+
+function trimmedTo(value: number, digits: number): string {
+  const size = Math.abs(value);
+  const decimals = size === 0 ? 0 : Math.min(9, Math.max(0, digits - 1 - Math.floor(Math.log10(size))));
+  const text = roundedText(value, decimals);
+  return decimals > 0 ? text.replace(/\.?0+$/u, '') : text;
 }
 
 function plainNumber(value: number, unit: string, side: SafeSide): string {

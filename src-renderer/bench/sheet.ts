@@ -60,8 +60,9 @@ export function sheetOf(given: SheetGiven): Sheet {
     about: given.vesselWords === null ? `${worked}.` : `For ${given.vesselWords}. ${worked}.`,
     inputs: askedFields(reckoning.fields, given.texts).flatMap((field) => input(field, given)),
     answers: reckoned.answers.map((answer) => {
-      const chosen = given.units[answer.name];
-      const { text, range } = writeAnswer(answer, chosen ?? houseUnit(answer, rules));
+      const isConversion = reckoning.group === 'convert';
+      const unit = isConversion ? answer.unit : (given.units[answer.name] ?? houseUnit(answer, rules));
+      const { text, range } = writeAnswer(answer, unit, isConversion);
       const law = range === null ? null : `${range} (${sayRangeKind(reckoned.steps)})`;
       return {
         label: sayAnswer(reckoning.id, answer.name),

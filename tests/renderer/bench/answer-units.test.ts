@@ -34,7 +34,11 @@ describe('an answer in the units of the household', () => {
   it('carries its error into the unit, rounded up', () => {
     const after = answered({ unit: 'volume', value: 2_010_000, uncertainty: 55_000 });
     expect(text(after, 'L')).toBe('2.01 ± 0.06 L');
-    expect(text(after, 'ml')).toBe('2010 ± 55 ml');
+    expect(text(after, 'ml')).toBe('2010 ± 60 ml');
+    expect(text(answered({ unit: 'ppm', value: 13_400, uncertainty: 6_470 }), 'ppm')).toBe(
+      '13000 ± 7000 ppm',
+    );
+    expect(text(answered({ unit: 'ppm', value: 40, uncertainty: 1_470 }), 'ppm')).toBe('0 ± 1500 ppm');
     const warmth = answered({ unit: 'temperature', value: 20, uncertainty: 1 });
     // A degree Celsius is 1.8 °F.
     expect(text(warmth, '°F')).toBe('68.0 ± 1.8 °F');
@@ -58,6 +62,12 @@ describe('an answer in the units of the household', () => {
   it('has a text that a field reads back, never more than the answer', () => {
     expect(fieldText(water, 'ml')).toBe('831 ml');
     expect(fieldText(answered({ unit: 'mass', value: 1_234_567_890 }), 'kg')).toBe('1.23 kg');
+  });
+
+  it('tells a measure turned into another with six digits', () => {
+    const gallon = answered({ unit: 'L', value: 3.785411784 });
+    expect(writeAnswer(gallon, 'L', true).text).toBe('3.78541\u00A0L');
+    expect(writeAnswer(answered({ unit: 'qt', value: 4 }), 'qt', true).text).toBe('4\u00A0qt');
   });
 
   it('says so where a number is none', () => {
