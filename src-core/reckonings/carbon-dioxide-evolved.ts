@@ -1,5 +1,11 @@
 import { mapOk, ok } from '../base/result.ts';
-import { carbonDioxideFromAlcohol, volumesFromGramsPerLitre } from '../must/carbon-dioxide.ts';
+import { ETHANOL_GRAMS_PER_LITRE_PER_PERCENT } from '../must/alcohol.ts';
+import {
+  carbonDioxideFromAlcohol,
+  GRAMS_PER_VOLUME,
+  volumesFromGramsPerLitre,
+} from '../must/carbon-dioxide.ts';
+import { THEORETICAL_YIELD } from '../must/stoichiometry.ts';
 import { answer, step, UL_PER_LITRE } from './answer.ts';
 import { defineReckoning } from './define-reckoning.ts';
 import { needed, uncertaintyOf } from './fields.ts';
@@ -48,7 +54,7 @@ export const carbonDioxideEvolved = defineReckoning({
       steps: [
         step(
           'gasGramsPerLitre',
-          `${figure(alcohol.value)} % vol × 7.8924 g/L × 0.9553`,
+          `${figure(alcohol.value)} % vol × ${figure(ETHANOL_GRAMS_PER_LITRE_PER_PERCENT)} g/L × ${figure(THEORETICAL_YIELD.carbonDioxideFromEthanol, 4)}`,
           here.value,
           'g/L',
           'stoichiometry, IUPAC 2021: one CO₂ for each ethanol',
@@ -62,7 +68,7 @@ export const carbonDioxideEvolved = defineReckoning({
         ),
         step(
           'gasLitres',
-          `${figure(grams.value)} ÷ 1.977 g/L`,
+          `${figure(grams.value)} ÷ ${GRAMS_PER_VOLUME} g/L`,
           grams.value * litresPerGram,
           'L',
           'real gas at 0 °C and 1 atm, from memory',

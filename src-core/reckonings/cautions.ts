@@ -118,6 +118,7 @@ export const IMPOSSIBLE_REASONS = [
   'residueTooLight',
   'moreAcidThanSaid',
   'enoughSulfite',
+  'tooMuchSulfite',
   'seedTooWeak',
   'nothingToBlend',
   'targetOutsideBoth',

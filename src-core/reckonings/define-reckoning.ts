@@ -45,7 +45,8 @@ const BENCH_RANGE: Readonly<Record<QuantityKind, readonly [low: number, high: nu
   alcohol: [0, 100, '% vol'],
   salt: [0, 100, '%'],
 };
-const BENCH_SOURCE = 'range of the bench';
+/** The source of a range that no publication sets, but the size of a home cellar. */
+export const BENCH_SOURCE = 'range of the bench';
 
 /**
  * A reckoning with its checks around it: fields that are required and left empty are `Missing`, numbers that are not finite or

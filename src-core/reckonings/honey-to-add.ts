@@ -1,5 +1,5 @@
 import { defineReckoning } from './define-reckoning.ts';
-import { sweeten, SWEETEN_FIELDS, SWEETEN_STANDS_FOR, SWEETEN_STEPS } from './sweeten.ts';
+import { sweeten, sweetenFields, SWEETEN_STANDS_FOR, SWEETEN_STEPS } from './sweeten.ts';
 
 /** Honey that lifts a must to a gravity, or to the alcohol it is to reach. */
 export const honeyToAdd = defineReckoning({
@@ -7,7 +7,7 @@ export const honeyToAdd = defineReckoning({
   group: 'must',
   carriesOut: 'addHoney',
   amountAnswer: 'sweetener',
-  fields: SWEETEN_FIELDS,
+  fields: sweetenFields('honey'),
   says: {
     answers: ['sweetener', 'volumeAfter', 'gravityAfter'],
     steps: SWEETEN_STEPS,

@@ -1,5 +1,6 @@
 import { ok, type Result } from '../base/result.ts';
 import { aceticMolesPerLitre, PKA, solutionPh } from '../acid/ph.ts';
+import { MOLAR_MASS } from '../must/stoichiometry.ts';
 import type { OutOfRange } from '../quantities/validity.ts';
 import { answer, step } from './answer.ts';
 import { defineReckoning } from './define-reckoning.ts';
@@ -37,7 +38,7 @@ export const phOfAcetic = defineReckoning({
       steps: [
         step(
           'molesPerLitre',
-          `${figure(acidity.value)} × 10 ÷ 60.052`,
+          `${figure(acidity.value)} × 10 ÷ ${MOLAR_MASS.acetic}`,
           molesPerLitre.value,
           'mol/L',
           'molar mass from IUPAC 2021 atomic weights',

@@ -146,7 +146,7 @@ export const sealedBottle = defineReckoning({
         ),
         step(
           'pressureAtWarmest',
-          `${figure(volumes)} × 1.977 g/L shared by ${figure(liquidLitres)} L of drink and ${figure(headspaceLitres)} L of gas at ${figure(warmestCelsius, 1)} °C`,
+          `${figure(volumes)} × ${GRAMS_PER_VOLUME} g/L shared by ${figure(liquidLitres)} L of drink and ${figure(headspaceLitres)} L of gas at ${figure(warmestCelsius, 1)} °C`,
           pressure.value,
           'bar',
           'Henry constant of wine (memory); Liger-Belair et al. 2017',

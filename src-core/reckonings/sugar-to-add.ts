@@ -1,6 +1,6 @@
 import { defineReckoning } from './define-reckoning.ts';
 import { choice } from './fields.ts';
-import { sweeten, SWEETEN_FIELDS, SWEETEN_STANDS_FOR, SWEETEN_STEPS } from './sweeten.ts';
+import { sweeten, sweetenFields, SWEETEN_STANDS_FOR, SWEETEN_STEPS } from './sweeten.ts';
 
 /** Sugar that lifts a juice to a gravity, or to the alcohol it is to reach. */
 export const sugarToAdd = defineReckoning({
@@ -8,7 +8,7 @@ export const sugarToAdd = defineReckoning({
   group: 'must',
   carriesOut: 'addSugar',
   amountAnswer: 'sweetener',
-  fields: [...SWEETEN_FIELDS, choice('sugar', ['sucrose', 'glucose'])],
+  fields: [...sweetenFields('apple'), choice('sugar', ['sucrose', 'glucose'])],
   says: {
     answers: ['sweetener', 'volumeAfter', 'gravityAfter'],
     steps: SWEETEN_STEPS,

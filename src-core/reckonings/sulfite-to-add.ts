@@ -15,6 +15,9 @@ import { figure } from './figure.ts';
 import { errorCaution, measured, propagateEach } from './measured.ts';
 import { COMMON_MOLECULAR, SULFITE_SOURCE } from './molecular-sulfite.ts';
 
+/** mg/L of free SO2 up to which the bench reckons; no drink is meant to hold so much. */
+const MOST_FREE = 500;
+
 /** Metabisulfite that brings a wine to so much molecular SO2 at its pH. */
 export const sulfiteToAdd = defineReckoning({
   id: 'sulfiteToAdd',
@@ -44,7 +47,7 @@ export const sulfiteToAdd = defineReckoning({
       'worksOutNotMeasured',
       'errorTakenFromMethod',
     ],
-    reasons: ['enoughSulfite'],
+    reasons: ['enoughSulfite', 'tooMuchSulfite'],
   },
   standsFor: { volumeLitres: 'volumeUl', addMgPerLitre: 'molecularMgPerLitre' },
   reckon(values) {
@@ -57,6 +60,7 @@ export const sulfiteToAdd = defineReckoning({
     if (wanted.value <= free.value) {
       return impossible('enoughSulfite', { free: free.value, wanted: wanted.value });
     }
+    if (wanted.value > MOST_FREE) return impossible('tooMuchSulfite', { pH: pH.value, wanted: wanted.value });
     const all = propagateEach(
       ['wanted', 'add', 'fresh', 'stoodOpen'],
       (part: Readonly<Record<'volume' | 'free' | 'pH', number>>) => {
@@ -70,7 +74,7 @@ export const sulfiteToAdd = defineReckoning({
       { volume, free, pH },
     );
     if (!all.ok) return all;
-    const against = sulfiteAgainstVinegar({ freeMgPerLitre: Math.min(500, wanted.value), pH: pH.value });
+    const against = sulfiteAgainstVinegar({ freeMgPerLitre: wanted.value, pH: pH.value });
     if (!against.ok) return against;
     const { add } = all.value;
     const share = powder === 'fresh' ? SULFITE_IN_METABISULFITE : SULFITE_IN_METABISULFITE_PLAN;

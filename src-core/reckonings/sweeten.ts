@@ -1,5 +1,6 @@
 import { ok, type Result } from '../base/result.ts';
 import { fermentableSugar, type SugarSource } from '../must/must-sugar.ts';
+import { SUGAR_PER_PERCENT_PLAN } from '../must/potential-alcohol.ts';
 import { sweetenToAlcohol, sweetenToBrix, SWEETENERS, type SweetenerName } from '../must/sugar-addition.ts';
 import { brixToGravity, gravityToBrix } from '../quantities/gravity.ts';
 import type { OutOfRange } from '../quantities/validity.ts';
@@ -12,17 +13,19 @@ import { errorCaution, measured, propagateEach } from './measured.ts';
 import { FRUITS } from './potential-alcohol.ts';
 import type { ReckoningError } from './reckoning.ts';
 
-/** The fields of both ways of sweetening a must, apart from what goes in. */
-export const SWEETEN_FIELDS = [
-  needed('volumeUl', 'volume', 'volumeUl', { low: 10_000 }),
-  needed('gravity', 'gravity', 'gravity', { high: 1.2 }),
-  choice('aimFor', ['gravity', 'alcohol']),
-  when('aimFor', ['gravity'], needed('targetGravity', 'gravity', null, { low: 1, high: 1.2 })),
-  when('aimFor', ['alcohol'], needed('targetPercentVol', 'alcohol', null, { low: 1, high: 18 })),
-  when('aimFor', ['alcohol'], choice('fruit', FRUITS)),
-  uncertaintyOf('gravity', { unit: 'SG', high: 0.02 }),
-  uncertaintyOf('volume', { unit: 'L', high: 10_000 }),
-] as const;
+/** The fields of both ways of sweetening a must, apart from what goes in. `fruit` is what the must most often is. */
+export function sweetenFields(fruit: (typeof FRUITS)[number]) {
+  return [
+    needed('volumeUl', 'volume', 'volumeUl', { low: 10_000 }),
+    needed('gravity', 'gravity', 'gravity', { high: 1.2 }),
+    choice('aimFor', ['gravity', 'alcohol']),
+    when('aimFor', ['gravity'], needed('targetGravity', 'gravity', null, { low: 1, high: 1.2 })),
+    when('aimFor', ['alcohol'], needed('targetPercentVol', 'alcohol', null, { low: 1, high: 18 })),
+    when('aimFor', ['alcohol'], choice('fruit', FRUITS, fruit)),
+    uncertaintyOf('gravity', { unit: 'SG', high: 0.02 }),
+    uncertaintyOf('volume', { unit: 'L', high: 10_000 }),
+  ] as const;
+}
 
 export const SWEETEN_STANDS_FOR = {
   specificGravity: 'gravity',
@@ -136,7 +139,7 @@ export function sweeten(aim: Aim) {
             ),
             step(
               'sugarToAlcohol',
-              `(${figure(volumeLitres)} L × ${figure(fermentable)} + grams × ${figure(solids.hexosePerGram)}) ÷ litres after ÷ 16.83 = ${figure(asked(aim.targetPercentVol))}`,
+              `(${figure(volumeLitres)} L × ${figure(fermentable)} + grams × ${figure(solids.hexosePerGram)}) ÷ litres after ÷ ${SUGAR_PER_PERCENT_PLAN} = ${figure(asked(aim.targetPercentVol))}`,
               grams.value,
               'g',
               `convention of the EU and the OIV; ${solids.source}`,

@@ -1,23 +1,21 @@
 import { assertNever } from '#core/base/exhaustive.ts';
-import type { HouseUnits } from '#core/quantities/house-units.ts';
-import { formatWithUncertainty, shownText } from '#core/quantities/format-quantity.ts';
-import { roundedText, type SafeSide } from '#core/quantities/round.ts';
+import { shownText } from '#core/quantities/format-quantity.ts';
+import { roundedText } from '#core/quantities/round.ts';
+import type { OutOfRange } from '#core/quantities/validity.ts';
 import type { ImpossibleReason } from '#core/reckonings/cautions.ts';
+import { BENCH_SOURCE } from '#core/reckonings/define-reckoning.ts';
 import type {
   CarriesOut,
-  Reckoned,
-  ReckonedAnswer,
   ReckonedStep,
   Reckoning,
   ReckoningError,
   ReckoningGroup,
 } from '#core/reckonings/reckoning.ts';
-import { sayCaution, type CautionSaid } from './reckoning-cautions.ts';
 import { CHOICE_WORDS, FIELD_WORDS, type FieldSaid } from './reckoning-fields.ts';
 import { RECKONING_NAMES, type ReckoningNamed } from './reckoning-names.ts';
 import { ANSWER_WORDS, STEP_WORDS } from './reckoning-results.ts';
 
-export { sayCaution, type CautionSaid };
+export { sayCaution, type CautionSaid } from './reckoning-cautions.ts';
 
 const GROUPS: Readonly<Record<ReckoningGroup, string>> = {
   must: 'Must and sugar',
@@ -66,80 +64,11 @@ export function sayStep(step: string): string {
 
 /** The value of a line of working, in its own unit. */
 export function sayStepValue({ value, unit }: ReckonedStep): string {
-  return shownText({ number: plainNumber(value, unit, 'none'), unit });
-}
-
-/** An answer as the household reads it, with its error, such as `4.1 ± 0.2 %`; and its range when it has one. */
-export function sayAnswerValue(
-  answer: ReckonedAnswer,
-  house: HouseUnits,
-): { readonly value: string; readonly range: string | null } {
-  const { value, uncertainty, limit, range } = answer;
-  const side = limit ?? 'none';
-  const scale = scaleOf(answer, house);
-  const shown =
-    uncertainty === null
-      ? shownText({ number: plainNumber(scale.of(value), scale.unit, side), unit: scale.unit })
-      : formatWithUncertainty({
-          value: scale.of(value),
-          uncertainty: uncertainty * scale.slope,
-          unit: scale.unit,
-          side,
-        });
-  if (range === null) return { value: shown, range: null };
-  const low = plainNumber(scale.of(range.low), scale.unit, 'lower');
-  const high = shownText({
-    number: plainNumber(scale.of(range.high), scale.unit, 'upper'),
-    unit: scale.unit,
-  });
-  return { value: shown, range: `${low} to ${high}` };
-}
-
-interface Scale {
-  readonly unit: string;
-  readonly slope: number;
-  readonly of: (canonical: number) => number;
-}
-
-const UL_PER_GALLON = 3_785_411.784;
-const UG_PER_POUND = 453_592_370;
-
-function scaleOf({ unit, value }: ReckonedAnswer, house: HouseUnits): Scale {
-  const times = (shown: string, slope: number): Scale => ({ unit: shown, slope, of: (v) => v * slope });
-  const size = Math.abs(value);
-  switch (unit) {
-    case 'gravity':
-      return times('SG', 1);
-    case 'acidity':
-    case 'salt':
-      return times('%', 1);
-    case 'alcohol':
-      return times('% vol', 1);
-    case 'freeSulfite':
-      return times('mg/L', 1);
-    case 'temperature':
-      return house.temperature === 'C'
-        ? times('°C', 1)
-        : { unit: '°F', slope: 1.8, of: (celsius) => celsius * 1.8 + 32 };
-    case 'volume':
-      if (house.volume === 'us') {
-        return size >= UL_PER_GALLON / 4
-          ? times('gal', 1 / UL_PER_GALLON)
-          : times('fl oz', 128 / UL_PER_GALLON);
-      }
-      return size >= 1_000_000 ? times('L', 1e-6) : times('ml', 1e-3);
-    case 'mass':
-      if (house.volume === 'us' && size >= UG_PER_POUND / 16) {
-        return size >= UG_PER_POUND ? times('lb', 1 / UG_PER_POUND) : times('oz', 16 / UG_PER_POUND);
-      }
-      return size >= 1e9 ? times('kg', 1e-9) : times('g', 1e-6);
-    default:
-      return times(unit, 1);
-  }
+  return shownText({ number: plainNumber(value, unit), unit });
 }
 
 /** Decimals that suit a unit; otherwise three significant digits. */
-function plainNumber(value: number, unit: string, side: SafeSide): string {
+function plainNumber(value: number, unit: string): string {
   const size = Math.abs(value);
   const decimals =
     unit === 'SG'
@@ -149,7 +78,7 @@ function plainNumber(value: number, unit: string, side: SafeSide): string {
         : size >= 100 || size === 0
           ? 0
           : Math.min(5, Math.max(0, 2 - Math.floor(Math.log10(size))));
-  const text = roundedText(value, decimals, side);
+  const text = roundedText(value, decimals);
   return decimals > 0 && unit !== 'SG' && unit !== 'pH' ? text.replace(/\.?0+$/u, '') : text;
 }
 
@@ -159,11 +88,8 @@ export function sayReckoningError(reckoning: Pick<Reckoning, 'id'>, error: Recko
   switch (error.type) {
     case 'Missing':
       return `Still to fill in: ${error.fields.map(label).join(', ')}.`;
-    case 'Outside': {
-      const { low, high, unit, source, value } = error.range;
-      const shown = unit === '' || unit === '1' ? '' : `\u00A0${unit}`;
-      return `${label(error.field)}: ${said(value)} lies outside ${said(low)} to ${said(high)}${shown}, where this can be worked out (${source}).`;
-    }
+    case 'Outside':
+      return sayOutside(label(error.field), error.range);
     case 'Impossible':
       return sayImpossible(error.reason, error.numbers);
     default:
@@ -171,12 +97,27 @@ export function sayReckoningError(reckoning: Pick<Reckoning, 'id'>, error: Recko
   }
 }
 
+/** The canonical units of volume and mass are no one's in a kitchen. */
+const KITCHEN_UNITS: Readonly<Record<string, { readonly unit: string; readonly per: number }>> = {
+  µL: { unit: 'L', per: 1e6 },
+  µg: { unit: 'kg', per: 1e9 },
+};
+
+function sayOutside(label: string, { value, low, high, unit, source }: OutOfRange): string {
+  const kitchen = KITCHEN_UNITS[unit] ?? { unit, per: 1 };
+  const [typed, from, to] = [value, low, high].map((number) => said(number / kitchen.per));
+  const shown = kitchen.unit === '' || kitchen.unit === '1' ? '' : `\u00A0${kitchen.unit}`;
+  return source === BENCH_SOURCE
+    ? `${label}: ${typed} lies outside ${from} to ${to}${shown}, which is as far as the bench reckons. Check the unit.`
+    : `${label}: ${typed} lies outside ${from} to ${to}${shown}, where this can be worked out (${source}).`;
+}
+
 function said(value: number): string {
   if (!Number.isFinite(value)) return 'this';
   const size = Math.abs(value);
-  return size >= 1e6 || (size > 0 && size < 1e-4)
-    ? value.toExponential(2).replace('-', '\u2212')
-    : roundedText(value, 5).replace(/\.?0+$/u, '');
+  if (size >= 1e6 || (size > 0 && size < 1e-5)) return value.toExponential(2).replace('-', '\u2212');
+  const text = roundedText(value, 5);
+  return text.includes('.') ? text.replace(/\.?0+$/u, '') : text;
 }
 
 function sayImpossible(reason: ImpossibleReason, numbers: Readonly<Record<string, number>>): string {
@@ -202,6 +143,8 @@ function sayImpossible(reason: ImpossibleReason, numbers: Readonly<Record<string
       return `pH ${n('pH', 2)} is lower than this acidity can give alone (pH ${n('pureAcidPh', 2)}). Check the meter, or titrate again.`;
     case 'enoughSulfite':
       return `It holds ${n('free', 0)} mg/L free already, and ${n('wanted', 0)} would do. Add none.`;
+    case 'tooMuchSulfite':
+      return `At pH ${n('pH', 2)} this would take ${n('wanted', 0)} mg/L of free sulfite, far more than any drink should hold. Lower the pH first, or do without.`;
     case 'seedTooWeak':
       return `The seed has ${n('seed')} % acid, which cannot lift the mash to ${n('wanted')} %. Take a stronger vinegar, or start less acid.`;
     case 'brixRose':
@@ -221,17 +164,4 @@ function sayImpossible(reason: ImpossibleReason, numbers: Readonly<Record<string
     default:
       return assertNever(reason);
   }
-}
-
-/** A whole result as plain text, to be copied: answers, working and cautions. */
-export function reckonedAsText(reckoning: Reckoning, reckoned: Reckoned, house: HouseUnits): string {
-  const answers = reckoned.answers.map((answer) => {
-    const { value, range } = sayAnswerValue(answer, house);
-    return `${sayAnswer(reckoning.id, answer.name)}: ${value}${range === null ? '' : ` (${range})`}`;
-  });
-  const steps = reckoned.steps.map(
-    (step) => `${sayStep(step.name)}: ${step.working} = ${sayStepValue(step)} [${step.source}]`,
-  );
-  const cautions = reckoned.cautions.map((caution) => sayCaution(caution).sentence);
-  return [sayReckoning(reckoning.id).name, '', ...answers, '', ...steps, '', ...cautions].join('\n');
 }

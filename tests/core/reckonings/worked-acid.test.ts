@@ -331,6 +331,12 @@ describe('sulfite', () => {
     );
   });
 
+  it('refuses where the pH is so high that no sulfite would do: 0.8 × (1 + 10^(4.9 − 1.81)) is 985 mg/L', () => {
+    const error = refusalOf('sulfiteToAdd', { volumeUl: 10 * L, pH: 4.9, freeMgPerLitre: 0 });
+    expect(error).toMatchObject({ reason: 'tooMuchSulfite' });
+    if (error.type === 'Impossible') expect(error.numbers['wanted']).toBeCloseTo(985, 0);
+  });
+
   it('[WIN-01, WIN-02] warns of the gas, of asthma, of the label, and of what it does to a mother', () => {
     const values = { volumeUl: 10 * L, pH: 3.4, freeMgPerLitre: 5 };
     expect(reckoned('sulfiteToAdd', values).cautions).toEqual(

@@ -1,14 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { CAUTIONS, IMPOSSIBLE_REASONS } from '#core/reckonings/cautions.ts';
 import { BENCH } from '#core/reckonings/bench.ts';
-import { METRIC_HOUSE } from '#core/quantities/house-units.ts';
 import { CHOICE_WORDS, FIELD_WORDS } from '#renderer/words/reckoning-fields.ts';
 import { RECKONING_NAMES } from '#renderer/words/reckoning-names.ts';
 import { ANSWER_WORDS, STEP_WORDS } from '#renderer/words/reckoning-results.ts';
 import {
-  reckonedAsText,
   sayAnswer,
-  sayAnswerValue,
   sayCarriesOut,
   sayCaution,
   sayChoice,
@@ -19,8 +16,6 @@ import {
   sayStep,
   sayStepValue,
 } from '#renderer/words/reckoning-words.ts';
-
-const US_HOUSE = { volume: 'us', temperature: 'F', gravity: 'SG' } as const;
 
 /** A sentence a person reads: begins large, ends with a stop, has no name out of the code in it. */
 function isSentence(text: string): boolean {
@@ -151,57 +146,32 @@ describe('words for the bench', () => {
   });
 });
 
-describe('an answer as the household reads it', () => {
-  const answer = { name: 'x', uncertainty: null, limit: null, range: null } as const;
-
-  it('carries its error, and is not rounded to the flattering side', () => {
-    expect(
-      sayAnswerValue(
-        { ...answer, value: 4.06, uncertainty: 0.31, unit: 'acidity', limit: 'lower' },
-        METRIC_HOUSE,
-      ),
-    ).toEqual({ value: '4.0 ± 0.4\u00A0%', range: null });
-    expect(
-      sayAnswerValue({ ...answer, value: 3.96, unit: 'volumes', limit: 'upper' }, METRIC_HOUSE).value,
-    ).toBe('3.96\u00A0volumes');
+describe('a number outside its range', () => {
+  it('is told in litres and kilograms, whatever the book counts in', () => {
+    const dilute = BENCH.find(({ id }) => id === 'diluteAlcohol');
+    const result = dilute?.reckon({ volumeUl: 2e11, alcoholPercentVol: 12, targetPercentVol: 6 });
+    if (!dilute || result?.ok !== false) throw new Error('Two hundred thousand litres must be refused.');
+    expect(sayReckoningError(dilute, result.error)).toBe(
+      'How much there is: 200000 lies outside 0.001 to 100000\u00A0L, which is as far as the bench reckons. Check the unit.',
+    );
   });
 
-  it('is in the measures of the house', () => {
-    const water = { ...answer, value: 3_785_411.784, unit: 'volume' } as const;
-    expect(sayAnswerValue(water, METRIC_HOUSE).value).toBe('3.79\u00A0L');
-    expect(sayAnswerValue(water, US_HOUSE).value).toBe('1\u00A0gal');
-    expect(sayAnswerValue({ ...water, uncertainty: 100_000 }, METRIC_HOUSE).value).toBe('3.79 ± 0.10\u00A0L');
-    const warmth = { ...answer, value: 20, uncertainty: 1, unit: 'temperature' } as const;
-    expect(sayAnswerValue(warmth, US_HOUSE).value).toBe('68.0 ± 1.8\u00A0°F');
-    const sugar = { ...answer, value: 1e9, unit: 'mass' } as const;
-    expect(sayAnswerValue(sugar, METRIC_HOUSE).value).toBe('1\u00A0kg');
-    expect(sayAnswerValue(sugar, US_HOUSE).value).toBe('2.2\u00A0lb');
+  it('is told without a number when it is none', () => {
+    const units = BENCH.find(({ id }) => id === 'convertUnits');
+    const result = units?.reckon({ convert: 'mass', massUg: Number.NaN });
+    if (!units || result?.ok !== false) throw new Error('No number must be refused.');
+    expect(sayReckoningError(units, result.error)).toBe(
+      'Weight: this lies outside 0 to 100000\u00A0kg, which is as far as the bench reckons. Check the unit.',
+    );
   });
+});
 
-  it('shows a range from low to high, rounded outward', () => {
-    const juice = {
-      ...answer,
-      value: 30e6,
-      unit: 'volume',
-      range: { low: 24.96e6, high: 35.01e6 },
-    } as const;
-    expect(sayAnswerValue(juice, METRIC_HOUSE)).toEqual({ value: '30\u00A0L', range: '24.9 to 35.1\u00A0L' });
-  });
-
-  it('gives the value of a line of working in its own unit', () => {
+describe('a line of working', () => {
+  it('has its value in its own unit', () => {
     const line = { name: 'x', working: '', source: '' };
     expect(sayStepValue({ ...line, value: 1.0442, unit: 'SG' })).toBe('1.0442');
+    expect(sayStepValue({ ...line, value: 2.417, unit: 'pH' })).toBe('pH\u00A02.42');
     expect(sayStepValue({ ...line, value: 114.65, unit: 'g/L' })).toBe('115\u00A0g/L');
-  });
-
-  it('can be copied as plain text with its working, its sources and its cautions', () => {
-    const dilute = BENCH.find(({ id }) => id === 'diluteToStrength');
-    const result = dilute?.reckon({ volumeUl: 4e6, acidityGramsPer100Ml: 6.3 });
-    if (!dilute || !result?.ok) throw new Error('The example must be answered.');
-    const text = reckonedAsText(dilute, result.value, METRIC_HOUSE);
-    expect(text).toContain('Dilute a vinegar');
-    expect(text).toContain('Water to add, on the safe side');
-    expect(text).toContain('4 L × (6.3 ÷ 5 − 1) = 1.04\u00A0L [mass balance c₁V₁ = c₂V₂]');
-    expect(text).toContain('never for canning');
+    expect(sayStepValue({ ...line, value: 0.6665, unit: 'L' })).toBe('0.667\u00A0L');
   });
 });
