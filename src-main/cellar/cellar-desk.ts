@@ -1,11 +1,11 @@
-import { existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { existsSync, lstatSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { isAbsolute, join, resolve } from 'node:path';
 import type { Clock, NewId } from '#core/base/ports.ts';
 import { SAMPLE_NOW_MS, writeSample } from './sample-cellar.ts';
 import { openServices, type CellarServices } from './cellar-services.ts';
 import { FileRefused } from './file-refused.ts';
-import { openCellar } from './open-cellar.ts';
+import { fileIdentity, openCellar } from './open-cellar.ts';
 import { openSession } from './session.ts';
 
 /** The one cellar lying open on the desk, and the ways of opening another. The old one is closed only when the new one is open. */
@@ -61,9 +61,15 @@ export function openDesk({ home, beforeHome, demo, clock, newId }: DeskOptions):
 
   let current = demo ? openSampleCopy() : openAtHome();
   const swap = (openNext: () => OnTheDesk): void => {
-    const next = openNext();
-    putAway(current);
-    current = next;
+    const last = current;
+    current = openNext();
+    putAway(last);
+  };
+  /** True for the open file by whatever path it is named: through a link, or in other letters where those do not count. */
+  const isOpen = (file: string): boolean => {
+    const open = current.services.session.cellar.file;
+    const identity = fileIdentity(file);
+    return file === open || (identity !== null && identity === fileIdentity(open));
   };
   return {
     get services() {
@@ -72,15 +78,16 @@ export function openDesk({ home, beforeHome, demo, clock, newId }: DeskOptions):
     open(file, begin) {
       if (!isAbsolute(file)) throw new FileRefused({ type: 'BadPath', file });
       const full = resolve(file);
-      if (full === current.services.session.cellar.file) return;
+      if (full.includes('\0')) throw new FileRefused({ type: 'BadPath', file });
       if (!begin && !existsSync(full)) throw new FileRefused({ type: 'NoSuchFile', file: full });
+      if (isOpen(full)) return;
       swap(() => openFile(full));
     },
     openSample: () => {
       swap(openSampleCopy);
     },
     openHome: () => {
-      if (home !== current.services.session.cellar.file) swap(openAtHome);
+      if (!isOpen(home)) swap(openAtHome);
     },
     close: () => {
       putAway(current);
@@ -90,13 +97,20 @@ export function openDesk({ home, beforeHome, demo, clock, newId }: DeskOptions):
 
 const SAMPLE_FOLDER = 'undercroft-sample-';
 
-/** Samples left by programs that were killed are thrown away; those of programs still running are not touched. */
+/** Samples left by programs that were killed are thrown away; those of programs still running, or of other people, are not touched. */
 function sweepSamples(): void {
   for (const name of readdirSync(tmpdir())) {
     const pid = new RegExp(`^${SAMPLE_FOLDER}(\\d+)-`).exec(name)?.[1];
-    if (pid !== undefined && !isRunning(Number(pid)))
-      rmSync(join(tmpdir(), name), { recursive: true, force: true });
+    const folder = join(tmpdir(), name);
+    if (pid !== undefined && !isRunning(Number(pid)) && isOurs(folder))
+      rmSync(folder, { recursive: true, force: true });
   }
+}
+
+/** Whether a folder belongs to who runs this program; true where the system does not say, as on Windows. */
+function isOurs(folder: string): boolean {
+  const stat = lstatSync(folder, { throwIfNoEntry: false });
+  return stat !== undefined && (process.getuid === undefined || stat.uid === process.getuid());
 }
 
 function isRunning(pid: number): boolean {

@@ -16,7 +16,21 @@ export interface OpenCellar {
   readonly sqlite: Database;
   readonly db: BetterSQLite3Database;
   readonly fileVersion: number;
+  /** Aborted when the file is being closed, so that long work on it stops. */
+  readonly closing: AbortSignal;
   close(): void;
+}
+
+/**
+ * The files this process holds, by device and inode. On POSIX, closing any descriptor of a file gives up every lock the
+ * process has on it (fcntl(2)), so a file held here is not even looked at again, by whatever path it is named.
+ */
+const held = new Set<string>();
+
+/** What tells one file from another whatever path it is named by; null when there is none. Opens nothing. */
+export function fileIdentity(path: string): string | null {
+  const stat = statSync(path, { bigint: true, throwIfNoEntry: false });
+  return stat === undefined ? null : `${stat.dev}:${stat.ino}`;
 }
 
 /**
@@ -53,15 +67,20 @@ function takeHold(file: string, sqlite: Database, migrations: Migrations): OpenC
   if (isNew) sqlite.pragma(`application_id = ${CELLAR_APPLICATION_ID}`);
   const from = migrateSafely(sqlite, migrations, file);
   if (from < migrations.steps.length) sqlite.pragma('wal_checkpoint(TRUNCATE)');
+  const identity = fileIdentity(file) ?? '';
+  held.add(identity);
+  const closing = new AbortController();
   return {
-    file,
-    sqlite,
-    db: drizzle(sqlite),
-    fileVersion: migrations.steps.length,
+    ...{ file, sqlite, db: drizzle(sqlite), fileVersion: migrations.steps.length, closing: closing.signal },
     close: () => {
       if (!sqlite.open) return;
-      sqlite.pragma('wal_checkpoint(TRUNCATE)');
-      sqlite.close();
+      closing.abort(new Error('the cellar was closed'));
+      try {
+        sqlite.pragma('wal_checkpoint(TRUNCATE)');
+      } finally {
+        sqlite.close();
+        held.delete(identity);
+      }
     },
   };
 }
@@ -85,6 +104,7 @@ function lookBeforeOpening(file: string, newest: number): void {
     return;
   }
   if (!stat.isFile()) throw new FileRefused({ type: 'BadPath', file });
+  if (held.has(fileIdentity(file) ?? '')) throw new FileRefused({ type: 'InUse', file });
   accessSync(file, constants.R_OK | constants.W_OK);
   accessSync(dirname(file), constants.W_OK);
   if (stat.size === 0) return;

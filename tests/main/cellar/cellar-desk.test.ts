@@ -1,5 +1,6 @@
 import { ORPCError } from '@orpc/client';
-import { existsSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs';
+import { spawnSync } from 'node:child_process';
+import { existsSync, linkSync, mkdirSync, readdirSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeEach, describe, expect, it } from 'vitest';
@@ -24,8 +25,18 @@ afterAll(() => {
 const refusal = (call: Promise<unknown>): Promise<unknown> =>
   call.then(
     () => 'opened',
-    (error: unknown) => (error instanceof ORPCError ? error.data : error),
+    (error: unknown) => (error instanceof ORPCError ? (error.data as unknown) : error),
   );
+
+/** Whether another process is kept from writing the file. */
+function lockedAgainstOthers(file: string): boolean {
+  const script = `import Sqlite from 'better-sqlite3';
+    try { new Sqlite(${JSON.stringify(file)}, { timeout: 50 }).exec('BEGIN IMMEDIATE'); }
+    catch (error) { process.exitCode = error.code.startsWith('SQLITE_BUSY') ? 3 : 1; }`;
+  const ended = spawnSync(process.execPath, ['--input-type=module', '-e', script]);
+  if (ended.status !== 0 && ended.status !== 3) throw new Error(ended.stderr.toString());
+  return ended.status === 3;
+}
 
 describe('another cellar on the desk', () => {
   it('is home, for the first time, after a look at the sample: the program makes its own folder', () => {
@@ -61,6 +72,28 @@ describe('another cellar on the desk', () => {
       type: 'NotACellar',
     });
     expect(await desk.client.cellar.about()).toMatchObject({ file: home, begun: true });
+  });
+
+  it('named by another path is the same cellar, and stays locked against other programs', async () => {
+    await begun(desk);
+    const other = join(scratch.folder, `other-${count}.undercroft`);
+    await desk.client.cellar.open({ file: other, begin: true });
+    await desk.client.cellar.openHome();
+    for (const [name, make] of [
+      ['linked', symlinkSync],
+      ['twin', linkSync],
+    ] as const) {
+      const file = join(scratch.folder, `${name}-${count}.undercroft`);
+      make(home, file);
+      expect(await desk.client.cellar.open({ file, begin: false })).toMatchObject({ file: home });
+      expect(lockedAgainstOthers(home)).toBe(true);
+    }
+    const second = openDeskOn(other);
+    expect(await refusal(second.client.cellar.open({ file: home, begin: false }))).toEqual({
+      ...{ type: 'InUse', file: home },
+    });
+    expect(lockedAgainstOthers(home)).toBe(true);
+    second.close();
   });
 
   it('the sample is a copy that is thrown away, and what a killed program left is swept up', async () => {
