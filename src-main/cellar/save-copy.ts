@@ -1,5 +1,6 @@
-import { existsSync, renameSync, rmSync, statSync } from 'node:fs';
-import { dirname, isAbsolute, resolve } from 'node:path';
+import { randomBytes } from 'node:crypto';
+import { accessSync, constants, existsSync, renameSync, rmSync, statSync } from 'node:fs';
+import { basename, dirname, isAbsolute, join, resolve } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
 import BetterSqlite from 'better-sqlite3';
 import type { Progress } from '#core/contract/cellar.ts';
@@ -10,7 +11,8 @@ const PAGES_A_STEP = 400;
 
 /**
  * Writes a whole copy of the cellar by SQLite's online backup, under a passing name first and then, checked, under
- * its own. Nothing is ever written over. Stopped or failed, it leaves nothing behind.
+ * its own. Nothing is ever written over, nor thrown away but what was made here. Stopped, failed, or overtaken by the
+ * closing of the cellar, it leaves nothing behind.
  */
 export async function* saveCopy(
   cellar: OpenCellar,
@@ -18,36 +20,35 @@ export async function* saveCopy(
   signal: AbortSignal | undefined,
 ): AsyncGenerator<Progress, { file: string; bytes: number }, void> {
   const file = isAbsolute(path) ? path : resolve(dirname(cellar.file), path);
-  const partial = `${file}.partial`;
   refuseBadTarget(file);
+  const partial = passingName(file);
+  const stop = signal === undefined ? cellar.closing : AbortSignal.any([cellar.closing, signal]);
   let reached: Progress = { what: 'copy', done: 0, total: 1 };
-  let failed: unknown = null;
-  let finished = false;
+  const backup: { finished: boolean; failed: unknown } = { finished: false, failed: null };
   const running = cellar.sqlite
     .backup(partial, {
       progress: ({ totalPages, remainingPages }) => {
-        signal?.throwIfAborted();
+        stop.throwIfAborted();
         reached = { what: 'copy', done: totalPages - remainingPages, total: Math.max(1, totalPages) };
         return PAGES_A_STEP;
       },
     })
     .catch((error: unknown) => {
-      failed = error;
+      backup.failed = error;
     })
     .finally(() => {
-      finished = true;
+      backup.finished = true;
     });
   try {
-    while (!finished) {
+    while (!backup.finished) {
       yield reached;
       await Promise.race([running, setTimeout(60)]);
     }
     signal?.throwIfAborted();
-    if (failed !== null) throw new FileRefused(refusalFrom(failed, file));
+    if (cellar.closing.aborted) throw new FileRefused({ type: 'OtherFault', file, detail: 'CELLAR_CLOSED' });
+    if (backup.failed !== null) throw refused(backup.failed, file);
     yield { ...reached, done: reached.total };
-    makePlainFile(partial, file);
-    if (existsSync(file)) throw new FileRefused({ type: 'AlreadyThere', file });
-    renameSync(partial, file);
+    giveItsName(partial, file);
     return { file, bytes: statSync(file).size };
   } finally {
     await running;
@@ -55,15 +56,29 @@ export async function* saveCopy(
   }
 }
 
+/** A name beside the target that nothing has: short, so that it is no longer than the target's own may be. */
+function passingName(file: string): string {
+  const random = randomBytes(6).toString('hex');
+  return join(dirname(file), `${basename(file).slice(0, 40)}.${random}.partial`);
+}
+
 function refuseBadTarget(file: string): void {
-  if (existsSync(file)) throw new FileRefused({ type: 'AlreadyThere', file });
-  const folder = statSync(dirname(file), { throwIfNoEntry: false });
-  if (folder === undefined) throw new FileRefused({ type: 'FolderMissing', file });
-  if (!folder.isDirectory()) throw new FileRefused({ type: 'BadPath', file });
+  try {
+    if (file.includes('\0')) throw new FileRefused({ type: 'BadPath', file });
+    if (statSync(file, { throwIfNoEntry: false }) !== undefined) {
+      throw new FileRefused({ type: 'AlreadyThere', file });
+    }
+    const folder = statSync(dirname(file), { throwIfNoEntry: false });
+    if (folder === undefined) throw new FileRefused({ type: 'FolderMissing', file });
+    if (!folder.isDirectory()) throw new FileRefused({ type: 'BadPath', file });
+    accessSync(dirname(file), constants.W_OK);
+  } catch (error) {
+    throw refused(error, file);
+  }
 }
 
 /** A backup stays in WAL mode; a copy to carry away is one plain file, and is read through once before it is called done. */
-function makePlainFile(partial: string, file: string): void {
+function giveItsName(partial: string, file: string): void {
   try {
     const copy = new BetterSqlite(partial);
     try {
@@ -73,8 +88,13 @@ function makePlainFile(partial: string, file: string): void {
     } finally {
       copy.close();
     }
+    if (existsSync(file)) throw new FileRefused({ type: 'AlreadyThere', file });
+    renameSync(partial, file);
   } catch (error) {
-    if (error instanceof FileRefused) throw error;
-    throw new FileRefused(refusalFrom(error, file));
+    throw refused(error, file);
   }
+}
+
+function refused(error: unknown, file: string): FileRefused {
+  return error instanceof FileRefused ? error : new FileRefused(refusalFrom(error, file));
 }
