@@ -5,7 +5,7 @@ import { answer, step, UL_PER_LITRE } from './answer.ts';
 import { cautionIf } from './cautions.ts';
 import { defineReckoning, impossible } from './define-reckoning.ts';
 import { needed, numberUsually, uncertaintyOf, usually } from './fields.ts';
-import { figure } from './figure.ts';
+import { figure, lessFigure } from './figure.ts';
 
 const SOURCE = 'mass balance over OIML R 22';
 const SUGAR = { unit: 'g/L', low: 0, high: 770 } as const;
@@ -83,7 +83,7 @@ export const blendTwo = defineReckoning({
       steps: [
         step(
           'blendedVolume',
-          `${figure(one.value)} L + ${figure(two.value)} L − ${figure(contractionLitres.value)} L`,
+          `${figure(one.value)} L + ${figure(two.value)} L ${lessFigure(contractionLitres.value)} L`,
           volumeLitres.value,
           'L',
           SOURCE,

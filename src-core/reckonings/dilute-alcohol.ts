@@ -3,7 +3,7 @@ import { blend, waterToStrength } from '../must/blend.ts';
 import { answer, step, UL_PER_LITRE } from './answer.ts';
 import { defineReckoning, impossible } from './define-reckoning.ts';
 import { needed, uncertaintyOf } from './fields.ts';
-import { figure } from './figure.ts';
+import { figure, lessFigure } from './figure.ts';
 import { errorCaution, measured, propagateEach } from './measured.ts';
 
 const SOURCE = 'mass balance over OIML R 22';
@@ -71,7 +71,7 @@ export const diluteAlcohol = defineReckoning({
         ),
         step(
           'blendedVolume',
-          `${figure(volume.value)} L + ${figure(water.value)} L − ${figure(volume.value + water.value - after.value)} L`,
+          `${figure(volume.value)} L + ${figure(water.value)} L ${lessFigure(volume.value + water.value - after.value)} L`,
           after.value,
           'L',
           SOURCE,

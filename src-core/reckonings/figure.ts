@@ -15,3 +15,8 @@ export function figure(value: number, decimals?: number): string {
 export function gravityFigure(value: number): string {
   return roundedText(value, Math.abs(value * 1000 - Math.round(value * 1000)) < 1e-6 ? 3 : 5);
 }
+
+/** Something taken off in a line of working; a negative amount is put on instead of taken off twice. */
+export function lessFigure(value: number): string {
+  return value < 0 ? `+ ${figure(-value)}` : `− ${figure(value)}`;
+}
