@@ -134,7 +134,10 @@ function answerOf(rule: Rule, context: RuleContext): Answer {
 function inspectAloud(quantity: Quantity, context: RuleContext, book: RuleBook): readonly Spoken[] {
   try {
     const { answers } = context.inspect(quantity);
-    return answers.map(({ rule, answer }) => spokenBy(rule, answer, false, false));
+    // Which quantity it speaks of goes with its numbers: several may be needed for one use.
+    return answers.map(({ rule, answer }) =>
+      spokenBy(rule, { ...answer, numbers: { ...answer.numbers, quantity } }, false, false),
+    );
   } catch {
     const [first] = book.measurementRules;
     return first ? [spokenBy(first, fault(), false, false)] : [];

@@ -8,7 +8,8 @@ export interface Finding {
   readonly ruleId: string;
   readonly verdict: RuleVerdict;
   readonly reason: Reason;
-  /** The numbers used, unrounded; `find` names the fact that the rule asks for, where it asks for one. */
+  /** The numbers used, unrounded; `find` names the fact that the rule asks for, where it asks for one, and
+   * `quantity` the one a measurement rule speaks of. */
   readonly numbers: Numbers;
   readonly sayKey: string;
   readonly sourceIds: readonly string[];

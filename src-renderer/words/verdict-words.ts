@@ -1,8 +1,8 @@
 import type { Finding, Verdict } from '#core/contract/verdict.ts';
 import type { Use } from '#core/safety/rule.ts';
 import { SOURCES, type Source } from '#core/safety/sources.ts';
-import { sayFinding } from './verdict-sentences.ts';
 import { sayInstead } from './verdict/instead.ts';
+import { sayFindings } from './verdict/looks.ts';
 import { sayMeasureNext } from './verdict/measure-next.ts';
 import type { VerdictHouse } from './verdict/sentence.ts';
 
@@ -62,17 +62,20 @@ export function sayUse(use: string): string {
  */
 export function sayVerdict(verdict: Verdict, rules: VerdictHouse = { dates: 'iso' }): VerdictSaid {
   const told = toldFindings(verdict);
-  const why = told.map((finding) => sayFinding(finding, rules));
+  const why = sayFindings(told, rules);
   return {
     word: VERDICT_WORD_TEXT[verdict.word],
     use: sayUse(verdict.use),
-    why: [...new Set(hasNoRule(verdict) ? [NO_RULE, ...why] : why)],
+    why: hasNoRule(verdict)
+      ? [verdict.measureNext?.quantity === 'product' ? NO_PRODUCT : NO_RULE, ...why]
+      : why,
     measureNext: nextLine(verdict),
     sources: sourcesOf(told.some(decides) ? told.filter(decides) : told),
   };
 }
 
 const NO_RULE = 'Undercroft has no sourced rule for this. It cannot tell you.';
+const NO_PRODUCT = 'What stands in the vessel is not on record, so the rules for it cannot be chosen.';
 
 /** Nothing blocks, and yet it is not known: the rules that would decide this use have not spoken. */
 function hasNoRule({ word, findings }: Verdict): boolean {

@@ -187,7 +187,7 @@ test('from an empty machine to a living shelf, and everything is there the next 
     await expect(verdict).toContainText('What it was made from is not on record');
     await expect(verdict).toContainText(/Measure next\s+Titrate again to pH 8\.2 on a meter/);
     const dressing = sidePanel(page).getByRole('region', { name: /^To dress a salad: Not known$/ });
-    await expect(dressing).toContainText('Nobody has looked for mould yet.');
+    await expect(dressing).toContainText('Nobody has looked at it and smelled it yet, for mould');
     await expect(sidePanel(page).getByRole('region', { name: /^For canning .*: Do not use$/ })).toBeVisible();
   });
 

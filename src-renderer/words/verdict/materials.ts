@@ -27,12 +27,12 @@ export const MATERIAL_WORDS: FamilyWords = {
           'vessel.material': 'What the vessel is made of is not on record, so it may be glazed with lead.',
           'vessel.damage': 'Whether the glaze is chipped or crazed is not on record.',
         },
-        'Where the glaze or crystal comes from, and whether it holds lead, is not on record.',
+        'Whether a glaze or crystal here holds lead is not on record.',
       ),
       condition:
         'A swab found no lead and the glaze is whole. A swab is coarse, so acid may touch this vessel for a short time only, and nothing ferments in it.',
       category:
-        'The glaze showed lead, is decorative or old, or is chipped. Acid draws lead out of it: use glass.',
+        'A glaze that showed lead, is decorative or old, or is chipped gives its lead to acid. Use glass.',
     },
   },
   'MAT-02': {

@@ -36,6 +36,10 @@ const BY_REASON: Readonly<Record<string, string>> = {
   'acidity.wrong_side':
     'Measure acidity by titration, noting the acid and the method. Wait until the mother has worked longer.',
   'alcohol.wrong_side': 'Measure alcohol again once the mother has worked longer.',
+  'acidity.method':
+    'Measure acidity by titration, and write down the strength of the sodium hydroxide, the end point and the sample.',
+  'acidity.uncalibrated':
+    'Check the sodium hydroxide against a weighed standard, or open a new bottle that is in date. Then measure acidity by titration.',
   'pH.wrong_side': 'Measure pH again with a meter set to two buffers, if you doubt the reading.',
   'pH.not_yet': 'Measure pH every day with a meter set to two buffers.',
   'pH.method': 'Measure pH with a meter set to two buffers. Paper is too coarse here.',

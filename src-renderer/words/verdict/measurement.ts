@@ -33,12 +33,25 @@ const CHANGES: Readonly<Record<string, string>> = {
   concentrate: 'it was concentrated',
 };
 
+const QUANTITIES: Readonly<Record<string, string>> = {
+  acidity: 'the acidity',
+  pH: 'the pH',
+  gravity: 'the gravity',
+  alcohol: 'the alcohol',
+  temperature: 'the temperature',
+  salt: 'the salt',
+  sulfite: 'the sulfite',
+  carbonDioxide: 'the carbon dioxide of the room',
+};
+/** What was measured, such as "the acidity". */
+const measured = (n: Numbers): string => QUANTITIES[String(n['quantity'])] ?? 'the number';
+
 const staleEvent: Sentence = (n, house) => {
   const atMs = numberIn(n, 'changedAtMs');
   const change = CHANGES[String(n['change'])] ?? 'something changed it';
   return atMs === null
-    ? 'The vessel was changed after the reading, which tells nothing of what is in it now.'
-    : `On ${sayDate(atMs, house)} ${change}, after the reading, so it no longer says what is in the vessel.`;
+    ? `The vessel was changed after ${measured(n)} was measured, which tells nothing of what is in it now.`
+    : `On ${sayDate(atMs, house)} ${change}, after ${measured(n)} was measured, so that no longer tells what is in the vessel.`;
 };
 
 const ageOf = (n: Numbers): string => span(numberIn(n, 'ageMs'), 'up');
@@ -75,8 +88,8 @@ export const MEASUREMENT_WORDS: FamilyWords = {
       readings_disagree: (n) => {
         const apart = amount(n, 'difference', { side: 'upper', decimals: 3 });
         return numberIn(n, 'difference') === null
-          ? 'Two readings of one thing are further apart than their errors allow, so neither is used.'
-          : `Two readings of one thing are ${apart} apart, further than their errors of ${amount(n, 'combined', { side: 'lower', decimals: 3 })} together allow, so neither is used.`;
+          ? `Two readings of ${measured(n)} are further apart than their errors allow, so neither is used.`
+          : `Two readings of ${measured(n)} are ${apart} apart, further than their errors of ${amount(n, 'combined', { side: 'lower', decimals: 3 })} together allow, so neither is used.`;
       },
     },
   },
@@ -85,8 +98,8 @@ export const MEASUREMENT_WORDS: FamilyWords = {
     says: {
       met: 'Rule MEAS-02: the reading carries an error of its own.',
       default_uncertainty: (n) =>
-        `No measuring error was given, or too small a one for its method, so a cautious ± ${error(n)} was taken.`,
-      method: 'Neither how it was measured nor how exactly is on record.',
+        `No error was given with ${measured(n)}, or too small a one for the method, so a cautious ± ${error(n)} was taken.`,
+      method: (n) => `Neither how ${measured(n)} was measured nor how exactly is on record.`,
     },
   },
   'MEAS-03': {
@@ -97,9 +110,10 @@ export const MEASUREMENT_WORDS: FamilyWords = {
     about: 'the age of the reading',
     says: {
       met: 'Rule MEAS-04: the reading is young enough.',
-      ageing: (n) => `The reading is ${ageOf(n)} old and will soon be too old: it counts for ${lastsFor(n)}.`,
+      ageing: (n) =>
+        `${measured(n)} was measured ${ageOf(n)} ago and will soon be too old: it counts for ${lastsFor(n)}.`,
       stale_age: (n) =>
-        `The reading is ${ageOf(n)} old. For what is in this vessel it counts for ${lastsFor(n)}.`,
+        `${measured(n)} was measured ${ageOf(n)} ago. For what is here it counts for ${lastsFor(n)}.`,
     },
   },
   'MEAS-05': {
@@ -164,7 +178,7 @@ export const MEASUREMENT_WORDS: FamilyWords = {
           low === null || high === null
             ? ''
             : ` It would lie between ${limitText(low, 'upper')} and ${limitText(high, 'lower')}, at a time that has passed.`;
-        return `${plain(n, 'value')} does not fit its unit or its date.${range} Look at unit and decimal mark again.`;
+        return `${plain(n, 'value')} for ${measured(n)} does not fit its unit or its date.${range} Look at unit and decimal mark again.`;
       },
     },
   },
@@ -191,15 +205,15 @@ export const MEASUREMENT_WORDS: FamilyWords = {
     says: {
       met: 'Rule MEAS-12: the pH is of the vegetables themselves.',
       not_equilibrium:
-        'The pH is of the brine, or was taken too soon. Brine sours first and what lies in it later: blend some of that and measure it.',
+        'The pH is of the brine, was taken too soon, or nobody noted of what. Brine sours first and what lies in it later: blend some of that and measure it.',
     },
   },
   'MEAS-13': {
     about: 'where the number comes from',
     says: {
       met: 'Rule MEAS-13: it was measured, or is printed on a bought bottle.',
-      calculated_only: 'This is worked out, not measured, so it cannot clear a check.',
-      guessed: 'This is a guess, so it cannot be used.',
+      calculated_only: (n) => `${measured(n)} is worked out, not measured, so it cannot clear a check.`,
+      guessed: (n) => `${measured(n)} is a guess, so it cannot be used.`,
     },
   },
   'MEAS-14': {

@@ -91,13 +91,14 @@ export const PRESSURE_WORDS: FamilyWords = {
         {
           'sealing.bottle': 'Whether the bottle or jar is rated for pressure is not on record.',
         },
-        'The vessel is not rated, and no gravity shows that the drink is finished. If it is closed, let the gas out now, through a cloth.',
+        'No gravity shows that the drink is finished. If a jar or bottle not rated for pressure is closed on it, let the gas out now, through a cloth.',
       ),
       condition: (n) =>
-        `The vessel is not rated, and the ${gravity(n)}, not over 1.002, but not proven to stand still. Loosen the lid and measure again.`,
-      category: 'It bubbles in a vessel that is not rated for pressure. Loosen the lid now, through a cloth.',
+        `The ${gravity(n)}, not over 1.002, but not proven to stand still. In a vessel not rated for pressure loosen the lid, and measure again.`,
+      category:
+        'It bubbles, and a vessel not rated for pressure must not be closed on it. Where one is, loosen the lid now, through a cloth.',
       wrong_side: (n) =>
-        `The vessel is not rated, and the ${gravity(n)}, over 1.002: sugar is left to make gas. Loosen the lid now, through a cloth.`,
+        `The ${gravity(n)}, over 1.002: sugar is left to make gas. Where a vessel not rated for pressure is closed on it, loosen the lid now, through a cloth.`,
     },
   },
   'PRS-04': {

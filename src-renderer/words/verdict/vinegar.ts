@@ -60,20 +60,24 @@ export const VINEGAR_WORDS: FamilyWords = {
   'VIN-02': {
     about: 'the strength after water was added',
     says: {
-      ...withheld('acidity', (n) => `After the water it is not shown to reach ${limit(n)} acetic acid`),
+      ...withheld(
+        'acidity',
+        (n) => `With any water in it it must reach ${limit(n)} acetic acid, and that is not shown`,
+      ),
       met: (n, h) =>
         `Rule VIN-02: measured after the water went in, ${acidity(n, h)}. Print that strength on the label.`,
       missing: lacking(
         {
           addedWater:
             'Whether water was added is not on record. A label must give the strength as it is now, and say that water went in.',
-          acidity:
-            'Nothing was measured after the water went in. A label must give the strength as it is now.',
+          acidity: 'Nothing on record shows the strength with any water in it. A label must give that.',
         },
         'Whether water was added is not on record, or nothing was measured after it went in. A label must give the strength as it is now.',
       ),
-      straddles: (n, h) => `After the water, ${acidity(n, h)}: too close to ${limit(n)} to call.`,
-      wrong_side: (n, h) => `After the water, ${acidity(n, h)}, under ${limit(n)}: do not label it vinegar.`,
+      straddles: (n, h) =>
+        `With any water in it, ${acidity(n, h)}: within its error of ${limit(n)}, on either side.`,
+      wrong_side: (n, h) =>
+        `With any water in it, ${acidity(n, h)}, under ${limit(n)}: do not label it vinegar.`,
       calculated_only: 'The strength after the water is worked out, not measured. Measure it again.',
       own_use_about: (n) =>
         `About ${about(n)} after the water, by calculation. That will do for your own shelf, written as “about”.`,

@@ -29,7 +29,7 @@ const CAUSES: Readonly<Partial<Record<Quantity, Causes>>> = {
   pH: causesOf('the pH', {
     method: 'the pH was read on paper too coarse for it, or nobody noted how',
     uncalibrated: 'the pH meter is not known to have been set to its buffers within a week',
-    not_equilibrium: 'the pH is of the brine and not of the vegetables',
+    not_equilibrium: 'the pH is of the brine, or nobody noted of what',
   }),
   gravity: causesOf('the gravity', {
     method: 'the gravity was taken in a way that alcohol, acid or warmth distorts',

@@ -125,7 +125,7 @@ describe('a verdict in four lines', () => {
     const said = sayVerdict(asked('labelAsVinegar', known));
     expect(said.word).toBe('Not known');
     expect(said.why).toContain(
-      'On 2026-11-24 water went in, after the reading, so it no longer says what is in the vessel.',
+      'On 2026-11-24 water went in, after the acidity was measured, so that no longer tells what is in the vessel.',
     );
     expect(said.measureNext).toContain('The last one was taken before something was put in.');
   });
@@ -144,6 +144,39 @@ describe('a verdict in four lines', () => {
     expect(said.word).toBe('Not known');
     expect(said.why).toEqual(['Undercroft has no sourced rule for this. It cannot tell you.']);
     expect(said.sources).toEqual([]);
+  });
+
+  test('a use of nobody knows what asks what stands there', () => {
+    const looked = { ...LOOKED_AT, atMs: NOW - DAY };
+    const said = sayVerdict(asked('refrigeratePickle', { product: null, inspection: looked }));
+    expect(said.word).toBe('Not known');
+    expect(said.why[0]).toBe(
+      'What stands in the vessel is not on record, so the rules for it cannot be chosen.',
+    );
+    expect(said.measureNext).toBe('Say what stands in the vessel.');
+  });
+
+  test('rules that wait for one look are told together, each by what it looks for', () => {
+    const { why } = sayVerdict(asked('keepAsCulture', { product: 'vinegar' }));
+    expect(why).toEqual([
+      'Whether vinegar eels are in it is not on record.',
+      'Nobody has looked at it and smelled it yet, for mould, fruit flies, a smell of varnish and a rotten smell.',
+    ]);
+    const long = { ...LOOKED_AT, atMs: NOW - 9 * DAY };
+    expect(sayVerdict(asked('keepAsCulture', { product: 'vinegar', inspection: long })).why).toEqual([
+      'The last look was 9 days ago, too long for mould, fruit flies, a smell of varnish and a rotten smell: a week is the most while it works or stands open, half a year once it is closed up.',
+    ]);
+  });
+
+  test('two measurements that may not be used are told apart', () => {
+    const old = { quantity: 'alcohol', value: 0.3, uncertainty: 0.1, method: 'alcoholLaboratory' } as const;
+    const measurements = [
+      { ...TITRATION, takenAtMs: NOW - 20 * DAY },
+      { ...old, provenance: 'guessed', takenAtMs: NOW - DAY } as const,
+    ];
+    const { why } = sayVerdict(asked('labelAsVinegar', { ...FROM_JUICE, jurisdiction: 'de', measurements }));
+    expect(why).toContain('The acidity was measured 20 days ago. For what is here it counts for 14 days.');
+    expect(why).toContain('The alcohol is a guess, so it cannot be used.');
   });
 
   test('a source known only from memory is shown as such', () => {
