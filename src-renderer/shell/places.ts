@@ -2,7 +2,10 @@ import type { Destination } from '../navigation/destination.ts';
 import type { IconName } from '../ui/icons.ts';
 
 export interface PlaceEntry {
-  readonly place: Extract<Destination, { readonly place: 'shelves' | 'book' | 'cultures' | 'bench' }>['place'];
+  readonly place: Extract<
+    Destination,
+    { readonly place: 'shelves' | 'book' | 'cultures' | 'bench' }
+  >['place'];
   readonly name: string;
   readonly icon: IconName;
   readonly number: 1 | 2 | 3 | 4;

@@ -17,8 +17,8 @@ class LatePlaces {
 
   async #fetchAll(): Promise<void> {
     const [leaf, bench] = await Promise.all([
-      import('../cellar-book/Leaf.svelte'),
-      import('../bench/BenchView.svelte'),
+      import('./cellar-book/Leaf.svelte'),
+      import('./bench/BenchView.svelte'),
     ]);
     this.leaf = leaf.default as unknown as Component<{ batchId: string }>;
     this.bench = bench.default;
