@@ -1,6 +1,6 @@
 import type { HouseRules } from '#core/contract/house-rules.ts';
 import { sayAgo, sayDate, sayDays, sayMoment } from '../words/time-words.ts';
-import type { FillOrigin, VesselFill } from './from-vessel.ts';
+import type { FillOrigin, VesselFill } from './vessel-fill.ts';
 
 type Rules = Pick<HouseRules, 'dates'>;
 

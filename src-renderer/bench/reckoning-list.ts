@@ -9,7 +9,7 @@ export interface ListedGroup {
 
 /** The reckonings in the order of the bench, under the heading of their group, those that a search finds. */
 export function listed(all: readonly Reckoning[], text: string): readonly ListedGroup[] {
-  const words = folded(text).split(' ').filter(Boolean);
+  const words = wordsOf(text);
   const groups = new Map<ReckoningGroup, Reckoning[]>();
   for (const reckoning of all) {
     if (!words.every((word) => searchable(reckoning).includes(word))) continue;
@@ -19,6 +19,25 @@ export function listed(all: readonly Reckoning[], text: string): readonly Listed
   }
   return [...groups].map(([group, reckonings]) => ({ group, name: sayReckoningGroup(group), reckonings }));
 }
+
+/** The reckoning that a search means most likely: the one whose name or purpose has more of the words. Null: none is found. */
+export function likeliest(all: readonly Reckoning[], text: string): Reckoning | null {
+  const words = wordsOf(text);
+  let best: Reckoning | null = null;
+  let most = -1;
+  for (const { reckonings } of listed(all, text)) {
+    for (const reckoning of reckonings) {
+      const { name, purpose } = sayReckoning(reckoning.id);
+      const inName = words.filter((word) => folded(name).includes(word)).length;
+      const inPurpose = words.filter((word) => folded(purpose).includes(word)).length;
+      const score = inName * 100 + inPurpose;
+      if (score > most) [best, most] = [reckoning, score];
+    }
+  }
+  return best;
+}
+
+const wordsOf = (text: string): readonly string[] => folded(text).split(' ').filter(Boolean);
 
 function searchable({ id, group, fields }: Reckoning): string {
   const { name, purpose } = sayReckoning(id);

@@ -2,7 +2,7 @@ import type { HouseRules } from '#core/contract/house-rules.ts';
 import type { ReadingRow } from '#core/contract/shelves.ts';
 import { trimmed } from '../words/quantity-words.ts';
 import { celsiusText, sgText } from './fill-text.ts';
-import type { Staleness, VesselFill } from './from-vessel.ts';
+import type { Staleness, VesselFill } from './vessel-fill.ts';
 
 const HOUR_MS = 3_600_000;
 /** The scales a hydrometer of the house may be marked for, as the reckonings name them. */

@@ -3,7 +3,7 @@ import type { Reckoning } from '#core/reckonings/reckoning.ts';
 import { BenchForm } from '#renderer/bench/bench-form.svelte.ts';
 import { EXAMPLES } from '#renderer/bench/examples.ts';
 import { keptSheets } from '#renderer/bench/kept-sheets.svelte.ts';
-import { fittingVessel, listed } from '#renderer/bench/reckoning-list.ts';
+import { fittingVessel, likeliest, listed } from '#renderer/bench/reckoning-list.ts';
 import { beforeEach, describe, expect, it } from 'vitest';
 
 function reckoning(id: string): Reckoning {
@@ -99,6 +99,12 @@ describe('the list', () => {
     expect(ids('DILUTE vinegar')).toContain('diluteToStrength');
     expect(ids('°Brix')).toContain('convertSugar');
     expect(ids('nothing like it')).toEqual([]);
+  });
+
+  it('means the one whose name has the words', () => {
+    expect(likeliest(BENCH, 'dilute vinegar')?.id).toBe('diluteToStrength');
+    expect(likeliest(BENCH, 'titration')?.id).toBe('titration');
+    expect(likeliest(BENCH, 'nothing like it')).toBeNull();
   });
 
   it('names those that a vessel’s readings fill', () => {
