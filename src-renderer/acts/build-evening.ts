@@ -22,7 +22,9 @@ const PER_ROW = ['vesselId', 'sampleMl', 'gas', 'dark', 'a', 'b', 'c'] as const;
 type RowField = (typeof PER_ROW)[number];
 
 /** The field of a sample's row. */
-export const rowField = (row: number, field: RowField): string => `row${row}-${field}`;
+export function rowField(row: number, field: RowField): string {
+  return `row${row}-${field}`;
+}
 export const rowReplicates = (row: number): readonly string[] =>
   (['a', 'b', 'c'] as const).map((each) => rowField(row, each));
 
@@ -41,11 +43,15 @@ export const EVENING_FIELDS: Readonly<Record<string, string>> = {
   blankMl: '',
   ...STANDARD_FIELDS,
   rows: '3',
-  ...Object.fromEntries(
-    Array.from({ length: ROWS_MAX }, (_, row) => PER_ROW.map((field) => [rowField(row, field), ''])).flat(),
-  ),
+  ...emptyRows(),
   happenedAtMs: 'now',
 };
+
+function emptyRows(): Readonly<Record<string, string>> {
+  const rows = Array.from({ length: ROWS_MAX }, (_, row) => row);
+  const fields = rows.flatMap((row) => PER_ROW.map((field) => rowField(row, field)));
+  return Object.fromEntries(fields.map((field) => [field, '']));
+}
 
 /** What all samples of an evening share. */
 export interface EveningBase {

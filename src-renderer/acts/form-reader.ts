@@ -131,15 +131,29 @@ export class FormReader {
   }
 
   /**
-   * A plain number with one possible unit, such as `12.4 ml` or `0,1 N`; null when empty. A comma is a decimal mark,
-   * since none of these reach a thousand.
+   * A plain number with one possible unit, such as `12.4 ml` or `0,1 N`; null when empty. A comma is a decimal mark, unless the
+   * number may reach thousands: then one that can be read both ways is asked about.
    */
-  number(field: string, given: { readonly units: RegExp; readonly sample: string }): number | null {
+  number(
+    field: string,
+    given: { readonly units: RegExp; readonly sample: string; readonly mayReachThousands?: boolean },
+  ): number | null {
     const text = this.raw(field);
     if (text === '') return null;
     this.typed[field] = text;
     const read = readNumber(plainTyping(text));
-    const value = read?.readings[0]?.value;
+    const [first, second] = read?.readings ?? [];
+    if (given.mayReachThousands === true && first !== undefined && second !== undefined) {
+      const unit = read?.rest === '' ? '' : ` ${read?.rest ?? ''}`;
+      const ways = [first, second].map(({ plain }) => `${plain}${unit}`);
+      this.problem(
+        field,
+        `“${text.slice(0, 40)}” can be read in two ways. Choose one.`,
+        ways.map((way) => use(way)),
+      );
+      return null;
+    }
+    const value = first?.value;
     if (read && value && (read.rest === '' || given.units.test(read.rest))) return toNumber(value);
     this.problem(
       field,

@@ -48,16 +48,8 @@ export function answerText(
 ): string {
   const answer = answerIn(told, path);
   if (answer === null) return '';
-  switch (typeof answer) {
-    case 'boolean':
-      return answer ? 'yes' : 'no';
-    case 'string':
-      return answer;
-    case 'object':
-      return temperatureText(answer.value, given.house);
-    case 'number':
-      return numberText(path, answer, given);
-  }
+  if (typeof answer === 'object') return temperatureText(answer.value, given.house);
+  return typeof answer === 'number' ? numberText(path, answer, given) : toldKey(told, path);
 }
 
 function numberText(
@@ -160,7 +152,9 @@ export function readAnswer(read: FormReader, path: FactPath): Answer {
     case 'choice':
       return read.choiceOrNone(path, factWords(path).choices ?? {});
     case 'number': {
-      const value = read.number(path, { units: kind.unit, sample: `12 ${kind.says}` });
+      const value = read.number(path, {
+        ...{ units: kind.unit, sample: `12 ${kind.says}`, mayReachThousands: kind.high >= 1000 },
+      });
       if (value === null) return null;
       if (value < kind.low || value > kind.high) {
         read.problem(

@@ -1,4 +1,4 @@
-import { render, screen, within } from '@testing-library/svelte';
+import { render, screen } from '@testing-library/svelte';
 import { describe, expect, test } from 'vitest';
 import { HOUSE_RULES_AT_FIRST } from '#core/contract/house-rules.ts';
 import type { EntryRow } from '#core/contract/ledger.ts';

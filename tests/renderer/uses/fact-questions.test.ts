@@ -5,7 +5,6 @@ import { evaluate } from '#core/safety/evaluate.ts';
 import type { Product } from '#core/safety/facts-of-uses.ts';
 import type { SafetyFacts } from '#core/safety/facts.ts';
 import { RULES, WHOLE_BOOK } from '#core/safety/rule-book.ts';
-import type { Use } from '#core/safety/rule.ts';
 import {
   FACT_KINDS,
   FACT_PATHS,
@@ -117,7 +116,7 @@ describe('which rule asks what', () => {
     for (const rule of RULES.filter(({ uses }) => uses.includes(use))) {
       const book = { rules: [rule], measurementRules: WHOLE_BOOK.measurementRules };
       for (const product of PRODUCTS) {
-        const wanted = askedFor(use, (facts) => evaluate(use, facts, book).measureNext?.quantity ?? null, {
+        const wanted = askedFor((facts) => evaluate(use, facts, book).measureNext?.quantity ?? null, {
           ...nothingKnown(Date.UTC(2026, 10, 25)),
           ...{ product, jurisdiction: 'us' as const, labelAudience: 'gift' as const },
         });
@@ -143,17 +142,16 @@ describe('which rule asks what', () => {
 
 /** All facts a rule may come to wait for, found by answering each question in every way in turn. */
 function askedFor(
-  _use: Use,
   ask: (facts: SafetyFacts) => string | null,
   facts: SafetyFacts,
   depth = 5,
 ): ReadonlySet<string> {
   const quantity = ask(facts);
   if (quantity === null || !isFactPath(quantity)) return new Set();
-  const found = new Set([quantity as string]);
+  const found = new Set<string>([quantity]);
   if (depth === 0) return found;
   for (const answer of answersTo(quantity)) {
-    for (const more of askedFor(_use, ask, told(facts, quantity, answer), depth - 1)) found.add(more);
+    for (const more of askedFor(ask, told(facts, quantity, answer), depth - 1)) found.add(more);
   }
   return found;
 }
