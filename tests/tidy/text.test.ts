@@ -21,7 +21,9 @@ const texts = projectFiles([
 ]);
 
 /** A file that is one idea and still this long, with the reason. */
-const longWithReason = new Map<string, string>();
+const longWithReason = new Map<string, string>([
+  ['tests/journeys/every-act.journey.ts', 'one table of every act: how it is filled in, and its mistakes'],
+]);
 const linesMax = 600;
 
 describe('names', () => {
