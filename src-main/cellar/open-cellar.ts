@@ -74,7 +74,7 @@ function takeHold(file: string, sqlite: Database, migrations: Migrations): OpenC
     ...{ file, sqlite, db: drizzle(sqlite), fileVersion: migrations.steps.length, closing: closing.signal },
     close: () => {
       if (!sqlite.open) return;
-      closing.abort(new Error('the cellar was closed'));
+      closing.abort();
       try {
         sqlite.pragma('wal_checkpoint(TRUNCATE)');
       } finally {

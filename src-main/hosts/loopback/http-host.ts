@@ -98,7 +98,8 @@ function buildApp(parts: HttpHostParts, pass: EntryPass, port: () => number): Ho
       {
         method: req.method,
         path: req.path,
-        host: req.header('host'),
+        // A request may name its target whole; that name then stands above the Host (RFC 9112, section 3.2.2).
+        host: new URL(req.url).host === here() ? req.header('host') : undefined,
         origin: req.header('origin'),
         fetchSite: req.header('sec-fetch-site'),
       },

@@ -135,6 +135,12 @@ describe('who is answered', () => {
     },
   );
 
+  test('a request that names a foreign target whole is misdirected, whatever its host says', async () => {
+    const cookie = await enter();
+    expect((await ask('http://evil.example/', { cookie })).status).toBe(421);
+    expect((await ask(`${origin()}/`, { cookie })).status).toBe(200);
+  });
+
   test.each([
     ['no origin', {}],
     ['a foreign origin', { origin: 'http://evil.example' }],
@@ -239,6 +245,15 @@ describe('calls', () => {
     expect(faults).toHaveLength(1);
   });
 
+  test('a fault in the middle of a long call is written down too', async () => {
+    const numbers = await (await client()).stumble();
+    expect((await numbers.next()).value).toBe(1);
+    const { error } = await safe(numbers.next());
+    expect(error).toMatchObject({ code: 'INTERNAL_SERVER_ERROR' });
+    expect(String(error)).not.toContain('secret');
+    expect(faults).toHaveLength(1);
+  });
+
   test('input of another shape is refused by name', async () => {
     const cookie = await enter();
     const headers = { cookie, origin: origin(), 'content-type': 'application/json' };
@@ -277,6 +292,7 @@ describe('calls', () => {
     expect((await numbers.next()).value).toBe(1);
     leaving.abort();
     await expect.poll(() => seen.countStopped).toBe(true);
+    expect(faults).toEqual([]);
   });
 });
 

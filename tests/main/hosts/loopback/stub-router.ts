@@ -9,6 +9,7 @@ export const stubContract = {
     .output(z.object({ greeting: z.string() }))
     .errors({ NOT_HOME: { status: 422, data: z.object({ name: z.string() }) } }),
   count: oc.output(eventIterator(z.number(), z.string())),
+  stumble: oc.output(eventIterator(z.number(), z.string())),
 };
 
 const os = implement(stubContract);
@@ -33,6 +34,10 @@ export function stubRouter() {
       } finally {
         seen.countStopped = true;
       }
+    }),
+    stumble: os.stumble.handler(async function* () {
+      yield await Promise.resolve(1);
+      throw new Error('a secret of the inside');
     }),
   });
   return { router, seen };
