@@ -50,7 +50,8 @@ export function openFindQuery(sqlite: Database, batches: BatchesQuery): FindQuer
 
   return {
     everywhere(text, limit) {
-      const typed = text.trim();
+      // FTS5 ends a phrase at a zero byte, and no text of the cellar has one.
+      const typed = text.replaceAll('\0', '').trim();
       if (typed === '') return NOTHING;
       const values = {
         like: likeAnywhere(typed),

@@ -77,7 +77,7 @@ export function openShelvesQuery(sqlite: Database): ShelvesQuery {
   const byShelf = paged('shelf_id = @key', 'position');
   const unplaced = paged('shelf_id IS NULL', 'number');
   const byStage = paged('stage_rank = @key', 'number');
-  const byDue = Object.fromEntries(
+  const byDue = new Map<string, ReturnType<typeof paged>>(
     DUE_GROUPS.map((group) => [
       group,
       paged(DUE_WHERE[group], group === 'nothing' ? 'number' : 'due_ideal_ms, number'),
@@ -107,7 +107,7 @@ export function openShelvesQuery(sqlite: Database): ShelvesQuery {
       case 'stage':
         return byStage;
       case 'due':
-        return byDue[key] ?? null;
+        return byDue.get(key) ?? null;
     }
   };
 

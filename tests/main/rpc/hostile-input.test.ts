@@ -108,6 +108,24 @@ describe('every method', () => {
     expect(entryCount()).toBe(before);
   });
 
+  it.each(['__proto__', 'constructor', 'toString'])(
+    'a due group called %s is a group with nothing in it',
+    async (key) => {
+      const request = { grouping: 'due', key, today: { startMs: 0, endMs: 1 }, offset: 0, limit: 10 };
+      expect(await callOf('shelves.page')(request)).toMatchObject({ rows: [] });
+    },
+  );
+
+  it('a zero byte in what is looked for finds what stands around it', async () => {
+    await desk.post({
+      kind: 'note',
+      about: { kind: 'vessel', vesselId: vesselId as never },
+      text: 'zero bytes',
+    });
+    const found = await desk.client.find.everywhere({ text: 'zero\0 by', limit: 5 });
+    expect(found.notes.map((n) => n.text)).toEqual(['zero bytes']);
+  });
+
   it('says which field was wrong', async () => {
     const act = { kind: 'drawOff', vesselId, volumeUl: 1.5, purpose: '' };
     const requestId = '01890000-0000-7000-8000-000000000002';
