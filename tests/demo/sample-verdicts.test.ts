@@ -66,6 +66,26 @@ describe('the sample cellar in the words of the whole book', () => {
     }
   });
 
+  test('a vinegar of which nobody said what it was made from, or that nobody looked at, says so', () => {
+    const of = (use: string) =>
+      standing.flatMap(({ verdicts }) => verdicts.filter((verdict) => verdict.use === use));
+    const says = (verdict: Verdict, words: string) =>
+      sayVerdict(verdict).why.some((line) => line.startsWith(words));
+    const labelled = of('labelAsVinegar');
+    const untold = labelled.filter((verdict) => says(verdict, 'What it was made from is not on record'));
+    expect(labelled.length).toBeGreaterThan(9);
+    // The household told of one of them alone, and that was scraps.
+    expect(untold).toHaveLength(labelled.length - 1);
+    for (const { word } of untold) expect(word).toBe('notKnown');
+    const scraps = labelled.filter((verdict) => !untold.includes(verdict));
+    expect(scraps.some((verdict) => says(verdict, 'It began as scraps or peel in sugared water'))).toBe(true);
+
+    const dressing = of('dressSalad');
+    const unseen = dressing.filter((verdict) => says(verdict, 'Nobody has looked at it and smelled it yet'));
+    expect(unseen).toHaveLength(dressing.length - 1);
+    for (const { word } of unseen) expect(word).toBe('notKnown');
+  });
+
   test('each kind of ferment is asked about all of its uses', () => {
     const uses = new Set(standing.flatMap(({ verdicts }) => verdicts.map(({ use }) => use)));
     for (const { uses: ofKind } of Object.values(FERMENTS)) {

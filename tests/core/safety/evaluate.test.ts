@@ -6,6 +6,7 @@ import { ALL_SAY_KEYS, WHOLE_BOOK } from '#core/safety/rule-book.ts';
 import { defineRule, okBecause, type Rule, type Use } from '#core/safety/rule.ts';
 import { SOURCES } from '#core/safety/sources.ts';
 import { DAY, facts, NOW, titrated, TITRATION } from './given.ts';
+import { allFacts, USES } from './random-facts.ts';
 
 describe('the evaluator', () => {
   const met: Rule = defineRule({
@@ -68,6 +69,39 @@ describe('the evaluator', () => {
   it('does not let a rule clear when it may not apply', () => {
     const perhaps: Rule = { ...met, applies: () => 'unknown' };
     expect(evaluate('can', facts(), bookOf(perhaps)).word).toBe('notKnown');
+  });
+  it('names the fact that a rule asks for, and the quantity that a measurement rule speaks of', () => {
+    const verdict = evaluate('labelAsVinegar', facts({ measurements: [titrated(5)] }));
+    const numbersOf = (id: string) => verdict.findings.find(({ ruleId }) => ruleId === id)?.numbers;
+    expect(numbersOf('VIN-06')).toEqual({ find: 'rawMaterial' });
+    expect(numbersOf('VIN-01')).not.toHaveProperty('find');
+    expect(numbersOf('MEAS-04')).toMatchObject({ quantity: 'acidity' });
+  });
+  it('names the fact that decides whether a rule applies, for each rule that may not know', () => {
+    const unsure = new Set<string>();
+    fc.assert(
+      fc.property(fc.constantFrom(...USES), allFacts, (use, given) => {
+        const inspect = () => ({ measurement: null, answers: [], usable: null, worst: okBecause({}) });
+        for (const rule of WHOLE_BOOK.rules) {
+          if (rule.uses.includes(use) && rule.applies({ use, facts: given, inspect }) === 'unknown') {
+            unsure.add(rule.id);
+            expect(rule.appliesBy, rule.id).not.toBeNull();
+          }
+        }
+      }),
+      { numRuns: 3_000 },
+    );
+    const named = WHOLE_BOOK.rules.filter(({ appliesBy }) => appliesBy !== null).map(({ id }) => id);
+    expect([...unsure].sort()).toEqual(named.sort());
+    const nowhere = facts({ jurisdiction: null, rawMaterial: 'juice', measurements: [titrated(5)] });
+    expect(evaluate('labelAsVinegar', nowhere).measureNext).toEqual({
+      quantity: 'jurisdiction',
+      why: 'jurisdiction_unset',
+    });
+    const glazed = evaluate('useVessel', facts({ vessel: null }));
+    expect(glazed.findings.find(({ ruleId }) => ruleId === 'MAT-03')?.numbers).toMatchObject({
+      find: 'vessel.foodGrade',
+    });
   });
   it('returns every rule that spoke, worst first', () => {
     const verdict = evaluate('labelAsVinegar', facts({ addedWater: null, measurements: [titrated(3)] }));
