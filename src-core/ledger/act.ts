@@ -8,7 +8,13 @@ export const VOLUME_MAX_UL = 100_000_000_000;
 
 const hasNoControls = (text: string): boolean =>
   !/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/u.test(text);
-const plain = (max: number) => z.string().max(max).refine(hasNoControls, { error: 'no control characters' });
+/** Text a person can write: no control characters, and no half of a surrogate pair, which no file of text can hold. */
+const plain = (max: number) =>
+  z
+    .string()
+    .max(max)
+    .refine(hasNoControls, { error: 'no control characters' })
+    .refine((text) => text.isWellFormed(), { error: 'whole characters' });
 
 /** A name: one line, 1 to 120 characters after trimming. */
 export const Name = plain(120)

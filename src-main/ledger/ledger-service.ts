@@ -45,10 +45,14 @@ export function openLedgerService(session: CellarSession): LedgerService {
     return { undo: undo === null ? null : rows.of(undo), redo: redo === null ? null : rows.of(redo) };
   };
 
-  /** A request that was answered before is answered again with its entry, and nothing is written. */
-  const answeredBefore = (requestId: string): Posted | null => {
+  /**
+   * A request that was answered before is answered again with its entry, and nothing is written. Throws when it asked for
+   * something else then: answered with that, the caller would take for written what never was.
+   */
+  const answeredBefore = (requestId: string, asked: unknown): Posted | null => {
     const entry = book.byRequest(requestId);
     if (entry === null) return null;
+    if (!says(entry.act, asked)) throw new Error(`request ${requestId} wrote a different act before`);
     const touched = subjectVessels.all(entry.sequence) as VesselId[];
     return { entry: rows.of(entry), ...projector.refresh(touched), undoState: undoState() };
   };
@@ -60,9 +64,11 @@ export function openLedgerService(session: CellarSession): LedgerService {
     requestId: string,
     happenedAtMs: number,
     nowMs: number,
-    act: Act,
+    given: Act,
     typed: Readonly<Record<string, string>>,
   ): Result<Posted, LedgerError> => {
+    // What is decided on is what the book will hold: a field that is there but undefined is not written, and so not decided on.
+    const act = JSON.parse(JSON.stringify(given)) as Act;
     const entryId = newId() as EntryId;
     const outcome = postEntry(reader, act, { entryId, happenedAtMs, nowMs });
     if (!outcome.ok) return outcome;
@@ -83,11 +89,12 @@ export function openLedgerService(session: CellarSession): LedgerService {
 
   const inOneTransaction = (
     requestId: string,
+    asked: unknown,
     act: (nowMs: number) => Result<Posted, LedgerError>,
   ): Result<Posted, LedgerError> =>
     sqlite
       .transaction(() => {
-        const before = answeredBefore(requestId);
+        const before = answeredBefore(requestId, asked);
         return before === null ? act(clock()) : ok(before);
       })
       .immediate();
@@ -98,7 +105,7 @@ export function openLedgerService(session: CellarSession): LedgerService {
   return {
     undoState,
     post({ requestId, act, happenedAtMs, typed }) {
-      return inOneTransaction(requestId, (nowMs) => {
+      return inOneTransaction(requestId, act, (nowMs) => {
         const at = happenedAtMs ?? nowMs;
         return write(requestId, at, nowMs, drafts.complete(act, at), typed);
       });
@@ -131,7 +138,7 @@ export function openLedgerService(session: CellarSession): LedgerService {
       return ok({ vessels, outside: postings.filter((p) => !inside.has(p.account)) });
     },
     undo(requestId) {
-      return inOneTransaction(requestId, (nowMs) => {
+      return inOneTransaction(requestId, { kind: 'reverse', how: 'undo' }, (nowMs) => {
         const next = undoStack.undoNext();
         return next === null
           ? err({ type: 'NothingToUndo', field: '' })
@@ -139,7 +146,7 @@ export function openLedgerService(session: CellarSession): LedgerService {
       });
     },
     redo(requestId) {
-      return inOneTransaction(requestId, (nowMs) => {
+      return inOneTransaction(requestId, { kind: 'reverse', how: 'redo' }, (nowMs) => {
         const next = undoStack.redoNext();
         return next === null
           ? err({ type: 'NothingToRedo', field: '' })
@@ -147,6 +154,18 @@ export function openLedgerService(session: CellarSession): LedgerService {
       });
     },
     strike: (requestId, entryId) =>
-      inOneTransaction(requestId, (nowMs) => reverse(requestId, entryId, 'strike', nowMs)),
+      inOneTransaction(requestId, { kind: 'reverse', how: 'strike', entryId }, (nowMs) =>
+        reverse(requestId, entryId, 'strike', nowMs),
+      ),
   };
+}
+
+/** True when what is written says all that is asked; ids, numbers and codes that were given out may stand beside it. */
+function says(written: unknown, asked: unknown): boolean {
+  if (typeof asked !== 'object' || asked === null) return written === asked;
+  if (typeof written !== 'object' || written === null) return false;
+  if (Array.isArray(asked) && (!Array.isArray(written) || written.length !== asked.length)) return false;
+  return Object.entries(asked).every(
+    ([field, value]) => value === undefined || says((written as Record<string, unknown>)[field], value),
+  );
 }

@@ -56,6 +56,52 @@ describe('writing', () => {
     ).toBe(first.entry.entryId);
   });
 
+  it('a request that asks for something else than it did before is a fault, and nothing is written', async () => {
+    const { vesselId } = await begun(desk);
+    const requestId = randomUUID();
+    const drawn = await desk.post(
+      { kind: 'drawOff', vesselId, volumeUl: LITRE, purpose: '' },
+      null,
+      requestId,
+    );
+    const { entryId } = drawn.entry;
+    for (const call of [
+      desk.post({ kind: 'drawOff', vesselId, volumeUl: 2 * LITRE, purpose: '' }, null, requestId),
+      desk.post({ kind: 'discard', vesselId, volumeUl: LITRE, reason: '' }, null, requestId),
+      desk.client.ledger.undo({ requestId }),
+      desk.client.ledger.strike({ requestId, entryId }),
+    ]) {
+      await expect(call).rejects.toThrow('wrote a different act');
+    }
+    expect((await desk.client.cellar.about()).entryCount).toBe(5);
+    const struck = randomUUID();
+    await desk.client.ledger.strike({ requestId: struck, entryId });
+    expect((await desk.client.ledger.strike({ requestId: struck, entryId })).entry.struck).toBe(false);
+    const begins = randomUUID();
+    const jarToAdd = jar();
+    expect((await desk.post(jarToAdd, null, begins)).entry).toEqual(
+      (await desk.post(jarToAdd, null, begins)).entry,
+    );
+  });
+
+  it('decides on what the book will hold: a fact that is there but undefined is none', async () => {
+    const { vesselId } = await begun(desk);
+    const facts = { recipient: undefined } as object;
+    expect(await refusalOf(desk.post({ kind: 'tellFacts', vesselId, facts }))).toMatchObject({
+      ...{ code: 'REFUSED', data: { type: 'NothingToAdd' } },
+    });
+    await desk.post({ kind: 'tellFacts', vesselId, facts: { ...facts, concentrated: false } });
+    expect(await soundness(desk)).toEqual({ sound: true, faults: [] });
+  });
+
+  it('half a character is refused by its field', async () => {
+    await begun(desk);
+    const refused = await refusalOf(desk.post({ kind: 'addPlace', name: 'a\ud800b', note: '' }));
+    expect(refused).toMatchObject({ code: 'BAD_REQUEST', data: { issues: [{ path: ['act', 'name'] }] } });
+    await desk.post({ kind: 'addPlace', name: 'cellar 🫙', note: '' });
+    expect(await soundness(desk)).toEqual({ sound: true, faults: [] });
+  });
+
   it('keeps what was typed beside what was understood', async () => {
     const { vesselId } = await begun(desk);
     const posted = await desk.client.ledger.post({
