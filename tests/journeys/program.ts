@@ -37,7 +37,8 @@ export const test = base.extend<{ program: Program; expectedFault: RegExp; quiet
     rmSync(folder, { recursive: true, force: true });
   },
   quietConsole: [
-    async ({ page, expectedFault }, use) => {
+    // The program is asked for so that it still runs while the console is judged: its ending is not the window's fault.
+    async ({ page, expectedFault, program: _stillRunning }, use) => {
       const faults: string[] = [];
       page.on('pageerror', (error) => faults.push(String(error)));
       page.on('console', (message) => {

@@ -1,0 +1,384 @@
+import type { Locator, Page } from '@playwright/test';
+import { expect, test } from './program.ts';
+import { addFromMenu, chooseOnShelf, onShelf, press, sheet, sidePanel } from './keeper.ts';
+
+/**
+ * In every place and every form each button, link, switch and choice that can be pressed is pressed once, from the same
+ * beginning each time, and each has to change something that can be noticed. The console stays empty throughout.
+ */
+
+/** A part of the window in which everything is pressed. */
+interface Scene {
+  readonly name: string;
+  /** The part, when it is in sight. */
+  readonly part: (page: Page) => Promise<Locator> | Locator;
+  /** Brings it into sight as it was the first time. */
+  readonly open: (page: Page) => Promise<Locator>;
+  /** Puts back what a press did that outlasts it. */
+  readonly after?: (page: Page) => Promise<void>;
+  /** The one after which the scene cannot be opened again. */
+  readonly last?: RegExp;
+}
+
+/** Presses that rightly change nothing, each with its reason. */
+const NOTHING_TO_CHANGE: readonly {
+  readonly scene: RegExp;
+  readonly control: RegExp;
+  readonly why: string;
+}[] = [
+  {
+    scene: /.*/,
+    control: /^link “(Shelves|Cellar Book|Cultures|Bench) \d”$/,
+    why: 'one is in that place already',
+  },
+  {
+    scene: /^a leaf$/,
+    control: /^button “\d+: /,
+    why: 'a pin of the chart is told as soon as focus is on it',
+  },
+];
+
+const ROLES = ['button', 'link', 'radio', 'checkbox', 'menuitem'] as const;
+
+interface Control {
+  readonly role: (typeof ROLES)[number];
+  readonly name: string;
+  /** Which of those of its role. */
+  readonly at: number;
+}
+
+test.use({
+  viewport: { width: 1280, height: 1400 },
+  permissions: ['clipboard-read', 'clipboard-write'],
+});
+
+test.beforeEach(async ({ page, program }) => {
+  test.setTimeout(240_000);
+  // The browser’s own print sheet cannot be seen by a page; that it is asked for can.
+  await page.addInitScript(() => {
+    window.print = () => {
+      document.documentElement.toggleAttribute('data-printed');
+    };
+  });
+  await program.open('--demo');
+  await expect(onShelf(page, /^Damson wine/)).toBeVisible();
+});
+
+/** A scene whose part is the same locator each time. */
+function scene(
+  name: string,
+  part: (page: Page) => Locator,
+  open: (page: Page) => Promise<unknown>,
+  more: Pick<Scene, 'after' | 'last'> = {},
+): Scene {
+  const seen = async (page: Page): Promise<Locator> => {
+    await open(page);
+    await expect(part(page)).toBeVisible();
+    return part(page);
+  };
+  return { name, part, open: seen, ...more };
+}
+
+const whole = (page: Page): Locator => page.locator('body');
+const main = (page: Page): Locator => page.getByRole('main');
+
+test('the shelves: rail, tools and what is due', async ({ page }) => {
+  const last = /^Go back to your cellar$/;
+  await pressEverything(page, scene('rail, tools and what is due', whole, freshShelves, { last }));
+});
+
+test('the shelves: panels, menu and table', async ({ page }) => {
+  const scenes = [
+    scene('a vessel with something in it', sidePanel, (page) => chosenOnShelf(page, /^Damson wine/)),
+    scene('a culture at rest', sidePanel, (page) => chosenOnShelf(page, /^Old Bess/)),
+    scene('an empty vessel', sidePanel, (page) => chosenOnShelf(page, /^Vessel 16/)),
+    scene('several vessels', sidePanel, async (page) => {
+      await chosenOnShelf(page, /^Damson wine/);
+      await onShelf(page, /^Orchard cider/).click({ modifiers: ['ControlOrMeta'] });
+      await expect(sidePanel(page).getByRole('heading', { name: '2 vessels' })).toBeVisible();
+    }),
+    scene(
+      'the Add menu',
+      (page) => page.getByRole('menu', { name: 'Add to the cellar' }),
+      async (page) => {
+        await at(page, '#/shelves');
+        await press(page, 'Add');
+      },
+    ),
+    scene(
+      'the table',
+      (page) => page.getByRole('region', { name: 'Vessels as a table' }),
+      async (page) => {
+        await freshShelves(page);
+        await press(page, 'As a table');
+      },
+    ),
+  ];
+  for (const each of scenes) await pressEverything(page, each);
+});
+
+/** Every form, by its title and how it is reached. */
+const forms: readonly (readonly [string | RegExp, (page: Page) => Promise<void>])[] = [
+  ['Start a batch', (page) => fromMenu(page, 'A batch')],
+  [/^Add (a vessel|\d+ vessels)$/, (page) => fromMenu(page, 'A vessel')],
+  [/^Add (a shelf|shelves)$/, (page) => fromMenu(page, 'A shelf')],
+  ['Add a place', (page) => fromMenu(page, 'A place')],
+  ['Add a culture', (page) => fromMenu(page, 'A mother, yeast or starter')],
+  ['Record a reading', (page) => fromPanel(page, /^Damson wine/, /^Record a reading/)],
+  ['Move on', (page) => fromPanel(page, /^Damson wine/, /^Move on/)],
+  [/^Note on /, (page) => fromPanel(page, /^Damson wine/, /^Note/)],
+  ['Pitch yeast', (page) => fromPanel(page, /^Damson wine/, 'Pitch yeast')],
+  ['Seed with a mother', (page) => fromPanel(page, /^Damson wine/, 'Add a mother')],
+  ['Add to it', (page) => fromPanel(page, /^Damson wine/, 'Add to it')],
+  ['Draw off', (page) => fromPanel(page, /^Damson wine/, 'Draw off')],
+  ['Bottle', (page) => fromPanel(page, /^Damson wine/, /^Bottle$/)],
+  ['Throw out', (page) => fromPanel(page, /^Damson wine/, 'Discard')],
+  ['Change the closure', (page) => fromPanel(page, /^Damson wine/, 'Change cover')],
+  ['Move the vessel', (page) => fromPanel(page, /^Damson wine/, 'Move vessel')],
+  ['Describe the vessel', (page) => fromPanel(page, /^Damson wine/, 'Edit vessel')],
+  ['Transfer', (page) => fromPanel(page, /^Vessel 16/, 'Fill from…')],
+  ['Retire this vessel', (page) => fromPanel(page, /^Vessel 16/, 'Retire vessel')],
+  [/^Feed /, (page) => fromPanel(page, /^Old Bess/, 'Feed')],
+  ['Describe the shelf', (page) => changeShelf(page)],
+  [
+    'Describe the place',
+    async (page) => {
+      await changeShelf(page);
+      await press(sheet(page, 'Describe the shelf'), /^Change Pantry, the place/);
+    },
+  ],
+  ['Keys', (page) => page.keyboard.press('F1')],
+  [/saved/i, (page) => page.keyboard.press('Control+s')],
+];
+
+for (const half of [0, 1] as const) {
+  test(`the forms, ${half === 0 ? 'one half' : 'the other half'}`, async ({ page }) => {
+    for (const [title, open] of forms.filter((_form, index) => index % 2 === half)) {
+      const each = scene(
+        String(title),
+        (page) => sheet(page, title),
+        async (page) => {
+          await shutAll(page);
+          await open(page);
+        },
+        {
+          // A form that was sound as it stood has been carried out: that is taken back.
+          after: async (page) => {
+            const done = page.getByRole('status').filter({ hasText: /\S/ });
+            if ((await page.getByRole('dialog').count()) > 0 || (await done.count()) === 0) return;
+            if (/^(Taken back|Done again)/.test(await done.last().innerText())) return;
+            await page.keyboard.press('Control+z');
+            await expect(done.last()).toContainText('Taken back');
+          },
+        },
+      );
+      await pressEverything(page, each);
+    }
+  });
+}
+
+test('the Cellar Book, leaves, cultures and the bench', async ({ page }) => {
+  const openLeaf = async (page: Page): Promise<void> => {
+    await chosenOnShelf(page, /^Apple vinegar 3/);
+    await page.keyboard.press('Enter');
+    await expect(page.getByRole('region', { name: 'Days' })).toBeVisible();
+  };
+  const scenes = [
+    scene('the ledger of batches', main, async (page) => {
+      await at(page, '#/book');
+      await expect(page.getByRole('grid', { name: 'Batches' })).toBeVisible();
+    }),
+    scene('a leaf', main, openLeaf),
+    scene(
+      'striking a line',
+      (page) => sheet(page, 'Strike this line?'),
+      async (page) => {
+        await openLeaf(page);
+        await page
+          .getByRole('button', { name: /^Strike…/ })
+          .first()
+          .click();
+      },
+      { last: /^Strike/ },
+    ),
+    scene('the cultures', main, async (page) => {
+      await at(page, '#/cultures');
+      await expect(page.getByRole('list', { name: 'Cultures' })).toBeVisible();
+    }),
+    scene('the bench', main, async (page) => {
+      await at(page, '#/shelves');
+      await at(page, '#/bench');
+      await expect(page.getByRole('navigation', { name: 'Reckonings' })).toBeVisible();
+    }),
+    scene('a reckoning', main, async (page) => {
+      await at(page, '#/shelves');
+      await at(page, '#/bench/titration');
+      await expect(page.getByRole('heading', { name: 'Titration' })).toBeVisible();
+    }),
+  ];
+  for (const each of scenes) await pressEverything(page, each);
+});
+
+test('House Rules, going back to one’s own cellar, and the first page', async ({ page }) => {
+  const firstPage = page.getByRole('heading', { name: 'Start a cellar' });
+  await pressEverything(
+    page,
+    scene(
+      'House Rules',
+      (page) => sheet(page, 'House Rules'),
+      async (page) => {
+        await shutAll(page);
+        await press(page, 'House Rules');
+      },
+      { last: /^Go back to your cellar$/ },
+    ),
+  );
+  await expect(firstPage).toBeVisible();
+  await pressEverything(
+    page,
+    scene(
+      'the first page',
+      whole,
+      async (page) => {
+        await expect(firstPage.or(onShelf(page, /./).first())).toBeVisible();
+        if (!(await firstPage.isVisible())) await press(page, 'Go back to your cellar');
+        await expect(firstPage).toBeVisible();
+      },
+      { last: /^Start the cellar$/ },
+    ),
+  );
+});
+
+async function fromMenu(page: Page, what: string): Promise<void> {
+  await at(page, '#/shelves');
+  await addFromMenu(page, what);
+}
+
+async function fromPanel(page: Page, vessel: RegExp, act: string | RegExp): Promise<void> {
+  await press(await chosenOnShelf(page, vessel), act);
+}
+
+async function changeShelf(page: Page): Promise<void> {
+  await at(page, '#/shelves');
+  await press(page, /^Change shelf Pantry, top shelf/);
+}
+
+async function pressEverything(page: Page, scene: Scene): Promise<void> {
+  const controls = await controlsIn(await scene.open(page));
+  expect(controls.length, `controls of ${scene.name}`).toBeGreaterThan(0);
+  if (scene.last !== undefined) {
+    const { last } = scene;
+    controls.sort((a, b) => Number(last.test(a.name)) - Number(last.test(b.name)));
+  }
+  const idle: string[] = [];
+  let fresh = true;
+  for (const { role, at, name } of controls) {
+    const said = `${role} “${name}”`;
+    await test.step(`${scene.name}: ${said}`, async () => {
+      const part = fresh ? await scene.part(page) : await scene.open(page);
+      fresh = false;
+      const control = part.getByRole(role).nth(at);
+      await control.focus();
+      await control.hover();
+      const before = await looks(page);
+      await control.click();
+      const changed = await changes(page, before);
+      const excused = NOTHING_TO_CHANGE.some((one) => one.scene.test(scene.name) && one.control.test(said));
+      if (!changed && !excused) idle.push(said);
+      await scene.after?.(page);
+    });
+  }
+  expect(idle, `pressed in ${scene.name} without any change`).toEqual([]);
+}
+
+/** What can be pressed in a part of the window; of the lines of a list or a table those of the first two. */
+async function controlsIn(part: Locator): Promise<Control[]> {
+  const found: Control[] = [];
+  for (const role of ROLES) {
+    for (const { at, name } of await part.getByRole(role).evaluateAll(pressable))
+      found.push({ role, name, at });
+  }
+  return found;
+}
+
+/** The elements that can be pressed, by where they stand among those given. Runs in the page. */
+function pressable(elements: readonly Element[]): { at: number; name: string }[] {
+  const seen = new Map<string, number>();
+  return elements.flatMap((element, at) => {
+    const isShown = element.getClientRects().length > 0 && getComputedStyle(element).visibility !== 'hidden';
+    const isOff =
+      element.matches(':disabled') || (element.matches('input[type=radio]') && element.matches(':checked'));
+    if (!isShown || isOff) return [];
+    const list = element.closest('table, ul, ol, [role="grid"]');
+    if (list !== null) {
+      const kind = `${[...document.querySelectorAll('*')].indexOf(list)} ${element.tagName} ${element.className}`;
+      const before = seen.get(kind) ?? 0;
+      seen.set(kind, before + 1);
+      if (before >= 2) return [];
+    }
+    const words =
+      element.getAttribute('aria-label') ?? element.closest('label')?.textContent ?? element.textContent;
+    return [{ at, name: words.replaceAll(/\s+/g, ' ').trim().slice(0, 80) }];
+  });
+}
+
+/** All that can be noticed of the window, summed up: what it says and shows, what is typed, where focus rests. */
+function looks(page: Page): Promise<string> {
+  return page.evaluate(() => {
+    const held = document.activeElement;
+    const typed = [...document.querySelectorAll<HTMLInputElement>('input, select, textarea')].map((input) =>
+      input.type === 'radio' || input.type === 'checkbox' ? String(input.checked) : input.value,
+    );
+    const scrolled = [...document.querySelectorAll('main, [data-scroll], .scroller, .body')].map(
+      (part) => part.scrollTop,
+    );
+    const opened = document.querySelectorAll(':popover-open, dialog[open], details[open]').length;
+    const focus = held === null ? '' : `${held.tagName} ${held.id} ${held.textContent}`;
+    const all = [location.hash, focus, typed, scrolled, opened, document.documentElement.outerHTML].join(
+      '\n',
+    );
+    let sum = 0;
+    for (let i = 0; i < all.length; i += 1) sum = (Math.imul(sum, 31) + all.charCodeAt(i)) | 0;
+    return `${all.length} ${sum}`;
+  });
+}
+
+async function changes(page: Page, before: string): Promise<boolean> {
+  const until = Date.now() + 3_000;
+  while (Date.now() < until) {
+    if ((await looks(page)) !== before) return true;
+    await page.waitForTimeout(25);
+  }
+  return false;
+}
+
+/** Shuts whatever lies on top, and forgets what was typed. */
+async function shutAll(page: Page): Promise<void> {
+  for (let look = 0; look < 5 && (await page.getByRole('dialog').count()) > 0; look += 1) {
+    await page.keyboard.press('Escape');
+  }
+  await expect(page.getByRole('dialog')).toHaveCount(0);
+  // A sheet that has just been shut tells the page so a moment later; a key pressed before that would be lost.
+  await page.evaluate(async () => {
+    localStorage.clear();
+    await new Promise((settle) => setTimeout(settle));
+  });
+}
+
+/** Goes to an address inside the program, as a bookmark would. */
+async function at(page: Page, hash: string): Promise<void> {
+  await shutAll(page);
+  if (new URL(page.url()).hash !== hash) await page.goto(new URL(hash, page.url()).href);
+}
+
+/** The shelves as a window shows them that has just been opened. */
+async function freshShelves(page: Page): Promise<void> {
+  await at(page, '#/shelves');
+  await page.reload();
+  await expect(onShelf(page, /^Damson wine/)).toBeVisible();
+}
+
+async function chosenOnShelf(page: Page, vessel: RegExp): Promise<Locator> {
+  await at(page, '#/shelves');
+  return chooseOnShelf(page, vessel);
+}
