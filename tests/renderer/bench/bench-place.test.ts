@@ -360,7 +360,11 @@ describe('for a vessel', () => {
     await bench(undefined, vesselId);
     const opening = await screen.findByRole('region', { name: 'Work something out for this vessel' });
     expect(await within(opening).findByRole('button', { name: /Dilute a vinegar/u })).toBeTruthy();
-    expect(within(opening).queryByRole('button', { name: /Alcohol from gravities/u })).toBeNull();
+    const others = within(opening).getByText('The others');
+    const dilute = within(opening).getByRole('button', { name: /Dilute a vinegar/u });
+    const gravities = within(opening).getByRole('button', { name: /Alcohol from gravities/u });
+    expect(others.compareDocumentPosition(dilute)).toBe(Node.DOCUMENT_POSITION_PRECEDING);
+    expect(others.compareDocumentPosition(gravities)).toBe(Node.DOCUMENT_POSITION_FOLLOWING);
   });
 
   test('a vessel that is gone is said to be gone', async () => {
