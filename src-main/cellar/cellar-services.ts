@@ -23,7 +23,7 @@ export function openServices(session: CellarSession) {
   const projection = openShelvesProjection(sqlite, records);
   projection.bringUpToDate();
   const story = openLiquidStory(sqlite, records);
-  const verdicts = openVerdicts(story, openStandingTold(sqlite));
+  const verdicts = openVerdicts(records, story, openStandingTold(sqlite));
   const batches = openBatchesQuery(sqlite, records);
   return {
     session,

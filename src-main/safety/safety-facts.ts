@@ -7,7 +7,7 @@ import type {
   ReadingRecord,
   VesselRecord,
 } from '#core/ledger/records.ts';
-import type { Closure, Material } from '#core/ledger/stage.ts';
+import type { Closure, CultureSort, Material } from '#core/ledger/stage.ts';
 import type { CompositionEvent, EventKind, SafetyFacts } from '#core/safety/facts.ts';
 import type { Closing, Product, VesselFacts, VesselMaterial } from '#core/safety/facts-of-uses.ts';
 import type { ToldFacts } from '#core/ledger/told-facts.ts';
@@ -21,6 +21,8 @@ export interface BookFacts {
   readonly batch: BatchRecord;
   readonly readings: readonly ReadingRecord[];
   readonly told: ToldFacts;
+  /** What sort of culture this jar keeps; null when it keeps none. */
+  readonly keeps: CultureSort | null;
   /** When yeast, salt or tea first went to work; when a mother first did. Null: not yet. */
   readonly workingFromMs: number | null;
   readonly motherFromMs: number | null;
@@ -64,8 +66,8 @@ export function safetyFacts(book: BookFacts): SafetyFacts {
       ...told.ferment,
       startedAtMs: told.ferment?.startedAtMs ?? book.workingFromMs,
     },
-    closing: { ...closingOf(vessel, fill), ...withoutNulls(told.closing) } as Closing,
-    vessel: { ...vesselFacts(vessel), ...withoutNulls(told.vessel) } as VesselFacts,
+    closing: { ...closingOf(vessel, fill), ...withoutNulls(told.closing) },
+    vessel: { ...vesselFacts(vessel), ...withoutNulls(told.vessel) },
   };
 }
 
@@ -88,15 +90,24 @@ const EVENT_BY_CAUSE: Readonly<Record<ComposedBy, EventKind | null>> = {
   heat: 'heat',
 };
 
+/** What a culture's jar holds as the rules tell kinds apart; a yeast or a starter is none of them. */
+const KEPT_AS: Readonly<Record<CultureSort, Product | null>> = {
+  mother: 'vinegar',
+  tea: 'kombucha',
+  grains: 'waterKefir',
+  yeast: null,
+  starter: null,
+};
+
 /** What is in the vessel as the rules tell kinds apart: a must before yeast, a vinegar once a mother has worked. */
-function productOf({ batch, fill, workingFromMs, motherFromMs }: BookFacts): Product {
+function productOf({ batch, fill, keeps, workingFromMs, motherFromMs }: BookFacts): Product | null {
   switch (batch.ferment) {
     case 'kombucha':
       return 'kombucha';
     case 'brinedVegetables':
       return 'brinedVegetables';
     case 'cultureKeeping':
-      return 'vinegar';
+      return keeps === null ? null : KEPT_AS[keeps];
     case 'fruitVinegar':
     case 'cider':
     case 'wine':

@@ -1,4 +1,5 @@
 import type { HouseRules } from '#core/contract/house-rules.ts';
+import type { RecordStore } from '../ledger/record-store.ts';
 import type { LiquidStory } from '../shelves/liquid-story.ts';
 import type { Standing } from '../shelves/standing-facts.ts';
 import type { StandingTold } from '../shelves/standing-told.ts';
@@ -10,11 +11,13 @@ export interface VerdictSource {
   of(standing: Standing, rules: Pick<HouseRules, 'jurisdiction'>, nowMs: number): Verdict[];
 }
 
-export function openVerdicts(story: LiquidStory, told: StandingTold): VerdictSource {
+export function openVerdicts(records: RecordStore, story: LiquidStory, told: StandingTold): VerdictSource {
   return {
     of({ vessel, fill, batch, readings }, rules, nowMs) {
+      const { keepsCultureId } = batch;
+      const keeps = keepsCultureId === null ? null : (records.get('culture', keepsCultureId)?.sort ?? null);
       const book = {
-        ...{ vessel, fill, batch, readings, rules, nowMs, told: told.told(fill) },
+        ...{ vessel, fill, batch, readings, rules, nowMs, keeps, told: told.told(fill) },
         ...{ ...story.turns(batch), cutWithWater: story.cutWithWater(batch), added: story.added(batch) },
       };
       return verdictsOf(book, told.overrulings(fill));
