@@ -20,7 +20,7 @@ class LatePlaces {
       import('./cellar-book/Leaf.svelte'),
       import('./bench/BenchView.svelte'),
     ]);
-    this.leaf = leaf.default as unknown as Component<{ batchId: string }>;
+    this.leaf = leaf.default;
     this.bench = bench.default;
   }
 }

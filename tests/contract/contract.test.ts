@@ -68,7 +68,11 @@ describe('the contract', () => {
       Object.entries(contract).flatMap(([place, all]) =>
         Object.entries(all).flatMap(([name, method]: [string, unknown]) => {
           if (!isContractProcedure(method)) return [];
-          const { inputSchema, outputSchema, errorMap } = method['~orpc'];
+          const { inputSchema, outputSchema, errorMap } = method['~orpc'] as {
+            readonly inputSchema?: unknown;
+            readonly outputSchema?: unknown;
+            readonly errorMap: Readonly<Record<string, unknown>>;
+          };
           const path = `${place}.${name}`;
           const errors = Object.fromEntries(
             Object.entries(errorMap).map(([code, error]) => [
