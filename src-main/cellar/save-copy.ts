@@ -8,6 +8,7 @@ import { FileRefused, refusalFrom } from './file-refused.ts';
 import type { OpenCellar } from './open-cellar.ts';
 
 const PAGES_A_STEP = 400;
+const SQLITE_ENDS = ['-wal', '-shm', '-journal'];
 
 /**
  * Writes a whole copy of the cellar by SQLite's online backup, under a passing name first and then, checked, under
@@ -20,7 +21,7 @@ export async function* saveCopy(
   signal: AbortSignal | undefined,
 ): AsyncGenerator<Progress, { file: string; bytes: number }, void> {
   const file = isAbsolute(path) ? path : resolve(dirname(cellar.file), path);
-  refuseBadTarget(file);
+  refuseBadTarget(file, cellar.file);
   const partial = passingName(file);
   const stop = signal === undefined ? cellar.closing : AbortSignal.any([cellar.closing, signal]);
   let reached: Progress = { what: 'copy', done: 0, total: 1 };
@@ -52,7 +53,7 @@ export async function* saveCopy(
     return { file, bytes: statSync(file).size };
   } finally {
     await running;
-    for (const end of ['', '-wal', '-shm', '-journal']) rmSync(`${partial}${end}`, { force: true });
+    for (const end of ['', ...SQLITE_ENDS]) rmSync(`${partial}${end}`, { force: true });
   }
 }
 
@@ -62,9 +63,11 @@ function passingName(file: string): string {
   return join(dirname(file), `${basename(file).slice(0, 40)}.${random}.partial`);
 }
 
-function refuseBadTarget(file: string): void {
+function refuseBadTarget(file: string, cellarFile: string): void {
   try {
-    if (file.includes('\0')) throw new FileRefused({ type: 'BadPath', file });
+    // The names beside a cellar are SQLite's own: what lies there is taken for a part of it.
+    const besideCellar = SQLITE_ENDS.some((end) => file === `${cellarFile}${end}`);
+    if (besideCellar || file.includes('\0')) throw new FileRefused({ type: 'BadPath', file });
     if (statSync(file, { throwIfNoEntry: false }) !== undefined) {
       throw new FileRefused({ type: 'AlreadyThere', file });
     }

@@ -65,6 +65,11 @@ describe('a copy of the cellar', () => {
     expect(readdirSync(folder)).toEqual(['letter']);
   });
 
+  it.each(['-wal', '-shm', '-journal'])("under the cellar's own name with %s is refused", async (end) => {
+    const file = `${desk.app.desk.services.session.cellar.file}${end}`;
+    expect(await copyTo(file)).toMatchObject({ type: 'BadPath' });
+  });
+
   it('a name as long as the disk allows is taken', async () => {
     const file = join(folder, 'ä'.repeat(126));
     expect(await copyTo(file)).toBe(file);
