@@ -1,8 +1,9 @@
+import type { BatchId } from '#core/ledger/ids.ts';
 import type { Component } from 'svelte';
 
 /** Places that are not needed for the first look at the shelf: fetched once it stands, or when they are first asked for. */
 class LatePlaces {
-  leaf = $state.raw<Component<{ batchId: string }> | null>(null);
+  leaf = $state.raw<Component<{ batchId: BatchId }> | null>(null);
   bench = $state.raw<Component | null>(null);
   #fetched: Promise<void> | null = null;
 
