@@ -19,7 +19,7 @@ const OPENING: readonly FactPath[] = ['recipient', 'containsHoney'];
 export function wantedFacts(verdict: Pick<Verdict, 'use' | 'findings' | 'measureNext'>): WantedFacts {
   const { use, findings, measureNext } = verdict;
   const lacking = findings.filter(lacksSomethingTold);
-  const named = measureNext === null ? [] : namedBy(measureNext.quantity);
+  const named = measureNext === null ? [] : namedBy(measureNext.quantity, findings.flatMap(asksOf));
   const needed = inOrder(new Set([...named, ...lacking.flatMap(asksOf)]));
   const ofUse = factsOfUse(use);
   const rest =
@@ -38,10 +38,10 @@ function lacksSomethingTold({ ruleId, verdict, reason, numbers }: Finding): bool
   return !READING_RULES.has(ruleId) || 'value' in numbers;
 }
 
-/** A rule may wait for a whole group: a look, or the three weights of salting. */
-function namedBy(quantity: string): readonly FactPath[] {
+/** A rule may wait for a whole group, a look or the three weights of salting: of it whatever the rules that spoke look at. */
+function namedBy(quantity: string, looked: readonly FactPath[]): readonly FactPath[] {
   if (isFactPath(quantity)) return [quantity];
-  return FACT_PATHS.filter((path) => path.startsWith(`${quantity}.`));
+  return looked.filter((path) => path.startsWith(`${quantity}.`));
 }
 
 const asksOf = ({ ruleId }: { readonly ruleId: string }): readonly FactPath[] => RULE_ASKS[ruleId] ?? [];

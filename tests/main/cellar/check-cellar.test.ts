@@ -1,9 +1,11 @@
 import type { Database } from 'better-sqlite3';
+import { randomUUID } from 'node:crypto';
 import { join } from 'node:path';
 import { afterAll, beforeEach, describe, expect, it } from 'vitest';
 import type { CheckReport } from '#core/contract/cellar.ts';
+import { NOTHING_READ, type ActDraft } from '#core/ledger/act.ts';
 import { rebuildProjections } from '#main/cellar/rebuild-projections.ts';
-import { begun, jar, openDeskOn, scratchFolder, type TestDesk } from '../desk-for-tests.ts';
+import { begun, jar, must, openDeskOn, scratchFolder, type TestDesk } from '../desk-for-tests.ts';
 
 const scratch = scratchFolder();
 let desk: TestDesk;
@@ -36,6 +38,15 @@ const types = (report: CheckReport): string[] => [...new Set(report.faults.map((
 describe('a sound cellar', () => {
   it('is found sound', async () => {
     expect(await check()).toEqual({ sound: true, entries: 5, faults: [] });
+  });
+
+  it('is found sound with a reading whose details were all left empty', async () => {
+    const { vesselId } = await desk.write('addVessel', jar());
+    const measured = { ...NOTHING_READ, gravitySg: 1.048, detail: null };
+    await desk.post({ ...must(vesselId), measured } as ActDraft);
+    await desk.post({ kind: 'recordReading', vesselId, values: measured });
+    await desk.client.ledger.undo({ requestId: randomUUID() });
+    expect((await check()).faults).toEqual([]);
   });
 
   it('is found sound also when it is written to at every step', async () => {

@@ -144,10 +144,12 @@ describe('what is still wanted', () => {
   test('a whole look, where none was taken', () => {
     const verdict = {
       ...{ use: 'keep', measureNext: { quantity: 'inspection', why: 'missing' } },
-      findings: [found('MLD-01', 'unknown_measure_first', 'missing')],
+      findings: ['MLD-01', 'FLY-01'].map((id) => found(id, 'unknown_measure_first', 'missing')),
     };
     expect(asksToLook(verdict)).toBe(true);
-    expect(wantedFacts(verdict).needed).toContain('inspection.flies');
+    expect(wantedFacts(verdict).needed).toEqual([
+      ...['inspection.growth', 'inspection.flies', 'inspection.cover'],
+    ]);
   });
 
   test('everything the use may ask, where no rule has spoken', () => {
