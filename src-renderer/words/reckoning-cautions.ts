@@ -10,7 +10,7 @@ export interface CautionSaid {
 const SAID: Readonly<Record<Caution, CautionSaid>> = {
   gravityTellsNothingOfVinegar: {
     sentence:
-      'Once the mother works, gravity says nothing about sugar or alcohol: losing alcohol and gaining acid both raise the hydrometer. Titrate instead.',
+      'Under a working mother the hydrometer no longer follows the sugar: it floats higher as alcohol goes, and higher again as acid comes. Titrate instead.',
     ruleId: 'MEAS-14',
   },
   bringSampleToTwentyDegrees: {
@@ -46,7 +46,8 @@ const SAID: Readonly<Record<Caution, CautionSaid>> = {
     ruleId: null,
   },
   honeyNotForInfants: {
-    sentence: 'Contains honey: not for babies under one year, even when it has been heated or fermented.',
+    sentence:
+      'There is honey in it, so no baby in its first year may have any, heated or fermented though it be.',
     ruleId: 'HON-01',
   },
   addSugarInParts: {
@@ -55,12 +56,13 @@ const SAID: Readonly<Record<Caution, CautionSaid>> = {
     ruleId: null,
   },
   measureAgainAfterWater: {
-    sentence: 'After the water has gone in, measure again, and print the new strength on the label.',
+    sentence:
+      'Titrate once more when the water is in; the label carries that strength, not the one worked out here.',
     ruleId: 'VIN-02',
   },
   neverForCanning: {
     sentence:
-      'Home-made vinegar is never for canning or shelf pickles, even when it tests strong. Use bought vinegar marked 5 % and a tested recipe.',
+      'Do not can with it, and do not put up shelf pickles in it, however strong it turns out: that takes shop vinegar marked 5 % and a tested recipe.',
     ruleId: 'CAN-01',
   },
   hydroxideNotChecked: {
@@ -104,7 +106,7 @@ const SAID: Readonly<Record<Caution, CautionSaid>> = {
   },
   fruitAcidCounts: {
     sentence:
-      'A titration counts the fruit’s own acid too, so the true acetic acid is somewhat less than this.',
+      'The fruit brought acid of its own, which a titration cannot tell apart: the acetic acid alone is somewhat less.',
     ruleId: 'MEAS-05',
   },
   mayFallShortOfVinegar: {
@@ -118,15 +120,16 @@ const SAID: Readonly<Record<Caution, CautionSaid>> = {
     ruleId: 'VIN-11',
   },
   acidityFell: {
-    sentence: 'The acidity itself has fallen. The mother is eating the acid: bottle it full, and re-measure.',
+    sentence:
+      'The acidity itself has fallen, so the mother is living on the acid. Titrate again, and fill it into bottles to the neck.',
     ruleId: 'VIN-11',
   },
   alcoholNearlyGone: {
-    sentence: 'Hardly any alcohol is left. With none left the mother turns to the acid, so draw it off soon.',
+    sentence: 'Hardly any alcohol is left. A mother without alcohol turns to the acid, so draw it off soon.',
     ruleId: 'VIN-11',
   },
   moreAcidThanPossible: {
-    sentence: 'This is more acid than the alcohol could have made, so one of the readings is wrong.',
+    sentence: 'So much acid cannot come from that alcohol. Look for the reading that is off.',
     ruleId: 'MEAS-10',
   },
   clothNotLid: {
@@ -135,12 +138,12 @@ const SAID: Readonly<Record<Caution, CautionSaid>> = {
   },
   phIsNotStrength: {
     sentence:
-      'pH never stands in for strength: a weak vinegar can have a low pH. Only a titration tells how much acid there is.',
+      'Do not take pH for strength, since even a weak vinegar may read low. Only a titration tells how much acid there is.',
     ruleId: 'MEAS-11',
   },
   sulfiteGas: {
     sentence:
-      'Sulfite powder and its gas bring on asthma: open the window, do not lean over it, keep it from anyone with asthma, and never add it to hot or strong acid.',
+      'Sulfite powder and its gas bring on asthma. Open the window, keep your face away from it, let nobody with asthma near, and never drop it into anything hot or strongly acid.',
     ruleId: 'WIN-02',
   },
   sulfiteMayHinderVinegar: {
@@ -189,7 +192,7 @@ const SAID: Readonly<Record<Caution, CautionSaid>> = {
   },
   noMouldyFruit: {
     sentence:
-      'Press sound fruit only. Mouldy or rotten fruit leaves a poison that neither heat nor fermenting is trusted to remove.',
+      'Press sound fruit only. Mould and rot leave a poison behind, and neither heat nor fermenting is trusted to take it away.',
     ruleId: 'CID-01',
   },
   commonPracticeFigures: {
@@ -218,7 +221,7 @@ const SAID: Readonly<Record<Caution, CautionSaid>> = {
   },
   airDangerToLife: {
     sentence:
-      'Closed, this room would pass 40 000 ppm within a day, which is dangerous to life. Nobody enters until it has been aired and measured. Headache or a racing heart: out at once, and call for help.',
+      'Closed, this room would pass 40 000 ppm within a day, which is dangerous to life. Nobody enters until it has been aired and measured. If your head aches or your heart pounds, leave at once and call for help.',
     ruleId: 'CO2-01',
   },
   candleIsNoTest: {
@@ -240,7 +243,7 @@ const SAID: Readonly<Record<Caution, CautionSaid>> = {
     ruleId: 'PRS-01',
   },
   moreGasThanBottleHolds: {
-    sentence: 'This could build more gas than the bottle can hold. Do not seal it: bottles burst.',
+    sentence: 'The gas still to come is over what this bottle is made for. Do not seal it: bottles burst.',
     ruleId: 'PRS-02',
   },
   nearTheRating: {
@@ -250,12 +253,12 @@ const SAID: Readonly<Record<Caution, CautionSaid>> = {
   },
   unratedNeverGasTight: {
     sentence:
-      'Jars, jugs, demijohns, clip jars and wine bottles are not made for pressure. Never close them gas-tight on anything that may still ferment.',
+      'No jar, jug, demijohn, clip jar or wine bottle is built to take pressure. Never close one gas-tight on anything that may still ferment.',
     ruleId: 'PRS-03',
   },
   warmthWakesYeast: {
     sentence:
-      'Warmth raises the pressure and can wake the yeast. Keep sealed bottles cool, covered, and away from people.',
+      'In the warm the pressure climbs, and yeast that slept may start again. Keep sealed bottles cool, covered, and away from people.',
     ruleId: 'PRS-05',
   },
   saltOutsideUsual: {
@@ -265,12 +268,12 @@ const SAID: Readonly<Record<Caution, CautionSaid>> = {
   },
   saltTooLow: {
     sentence:
-      'Less than 1.5 % salt of the whole lets the wrong germs in. Weigh the salt against vegetables and water together.',
+      'Under 1.5 % salt of the whole, spoilage gets ahead of the souring. Reckon the salt on everything in the jar, the water too.',
     ruleId: 'VEG-03',
   },
   percentOfWaterIsNotOfTheWhole: {
     sentence:
-      'A percentage of the brine is not a percentage of the whole. Weigh the vegetables too: the rule speaks of salt against vegetables and water together.',
+      'A percentage of the brine is not a percentage of the whole. Weigh the vegetables too: the rule counts salt on all that is in the jar.',
     ruleId: 'VEG-03',
   },
   brineAloneIsNotSafety: {

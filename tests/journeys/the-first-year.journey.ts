@@ -164,7 +164,7 @@ test('from an empty machine to a living shelf, and everything is there the next 
     await expect(vinegar).toContainText('Measure next Measure acidity by titration');
     await expect(vinegar).toContainText('What it was made from is not on record');
     await expect(panel.getByRole('region', { name: /^For canning .*: Do not use$/ })).toContainText(
-      'Home-made vinegar is never for canning',
+      'nothing is canned with it',
     );
   });
 

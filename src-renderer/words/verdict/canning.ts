@@ -29,8 +29,8 @@ export const CANNING_WORDS: FamilyWords = {
     says: {
       category: (n) =>
         n['origin'] === null
-          ? 'Where this vinegar comes from is not on record, so it counts as home-made. Home-made vinegar is never for canning, nor for pickles kept on a shelf, whatever strength it tests at.'
-          : `Home-made vinegar is never for canning, nor for pickles kept on a shelf, whatever strength it tests at. Use bought vinegar marked 5${PERCENT}.`,
+          ? 'Where this vinegar comes from is not on record, so it counts as home-made. However strong a home-made vinegar turns out, nothing is canned with it and no shelf pickle put up in it.'
+          : `However strong a home-made vinegar turns out, nothing is canned with it and no shelf pickle put up in it. Take shop vinegar marked 5${PERCENT}.`,
     },
   },
   'CAN-02': {

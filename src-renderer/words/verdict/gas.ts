@@ -57,12 +57,12 @@ export const GAS_WORDS: FamilyWords = {
     },
   },
   'CO2-03': {
-    about: 'headache or a racing heart in the cellar',
+    about: 'signs of bad air in the people in the cellar',
     says: {
       met: 'Rule CO2-03: nobody feels a headache, a racing heart or shaking.',
       missing: 'Whether anyone feels a headache, a racing heart or shaking is not on record.',
       category:
-        'Someone has a headache, a racing heart or shakes. Get out at once and call for help; nobody goes back in alone, not even to fetch someone. A burning candle proves nothing.',
+        'Someone feels it: an aching head, a pounding heart, shaking. Everybody leaves now, and help is called; to fetch a person is no reason to go back alone. A burning candle proves nothing.',
     },
   },
 };

@@ -17,7 +17,7 @@ const INSTEAD: Readonly<Record<string, string>> = {
   'INF-01.wrong_side': 'Begin again with vinegar of 5\u00A0% or more.',
   'VEG-07.category': 'Move it to the refrigerator, and measure its pH before you eat of it.',
   'VEG-09.category': 'Wait until it is 14 days old, or give it to someone else.',
-  'KOM-02.wrong_side': 'Keep it as starter, or let it become vinegar.',
+  'KOM-02.wrong_side': 'It still serves as a starter, or may sour on into vinegar.',
   'KOM-03.wrong_side': 'Add mature starter, then measure the pH of the whole.',
   'KOM-03.category': 'Find starter from a finished brew first.',
   'KOM-04.category': 'Take “alcohol-free” off the label, or have a laboratory measure the alcohol.',

@@ -99,7 +99,7 @@ export const KOMBUCHA_WORDS: FamilyWords = {
       met: 'Rule KOM-05: it is for a healthy adult.',
       print_on_label: (n) =>
         n['recipient'] == null
-          ? 'Who drinks it is not on record. What is raw and holds a little alcohol is not for small children, in pregnancy or with weak immunity; the label says so.'
+          ? 'Who drinks it is not on record. Raw and with a little alcohol, it is to be kept from small children, and from whoever is pregnant or has weak immunity; the label says so.'
           : `It is meant for ${recipientIn(n)}. What is raw and holds a little alcohol carries a warning on its label.`,
       category: (n) =>
         `It is meant for ${recipientIn(n)}, and what is raw and holds a little alcohol is not for them.`,
@@ -147,7 +147,7 @@ export const KOMBUCHA_WORDS: FamilyWords = {
       not_yet: (n, h) =>
         `${pH(n, h)} after ${hoursIn(n)}, not yet shown to be 4.6 or less. Let the kefir work on to 72 hours and measure again.`,
       condition: (n, h) =>
-        `${pH(n, h)}, not over 4.6 but not shown to be 4.2. Chill it and drink it within days, or let it work on.`,
+        `${pH(n, h)}, not over 4.6 but not shown to be 4.2. Drink it within days out of the refrigerator, or give it more time to sour.`,
     },
   },
   'KEF-02': {

@@ -26,9 +26,10 @@ const PRINTED: Readonly<Record<string, Printed>> = {
     numberIn(numbers, 'value') === null ? 'May contain alcohol.' : 'Contains alcohol.',
   'KOM-05': (_, all) =>
     // The rule speaks of kombucha only while it is raw, and of vinegar to drink always.
-    `${all.some(({ ruleId }) => ruleId === 'KOM-01') ? `${RAW} ` : ''}Not for small children, in pregnancy or with weak immunity.`,
+    `${all.some(({ ruleId }) => ruleId === 'KOM-01') ? `${RAW} ` : ''}Keep from small children, and leave it alone when pregnant or with weak immunity.`,
   'KOM-06': 'Keep cold, may build pressure.',
-  'CID-03': 'Juice not heated: it can make children, old people and anyone with weak immunity seriously ill.',
+  'CID-03':
+    'Juice not heated: children, old people and anyone with weak immunity can fall gravely ill from it.',
   'VEG-09': ({ numbers }) =>
     (numberIn(numbers, 'days') ?? 0) < 14
       ? `Young: under 14 days old, or its age is not known. ${NOT_FOR_THE_WEAK}`

@@ -183,7 +183,7 @@ export const MEASUREMENT_WORDS: FamilyWords = {
     },
   },
   'MEAS-10': {
-    about: 'more acid than the alcohol could make',
+    about: 'acid beyond what the alcohol gives',
     says: {
       met: 'Rule MEAS-10: the alcohol there was could make this much acid.',
       condition: (n) =>
@@ -212,7 +212,8 @@ export const MEASUREMENT_WORDS: FamilyWords = {
     about: 'where the number comes from',
     says: {
       met: 'Rule MEAS-13: it was measured, or is printed on a bought bottle.',
-      calculated_only: (n) => `${measured(n)} is worked out, not measured, so it cannot clear a check.`,
+      calculated_only: (n) =>
+        `${measured(n)} is worked out, not measured. Only a measurement can meet a limit.`,
       guessed: (n) => `${measured(n)} is a guess, so it cannot be used.`,
     },
   },

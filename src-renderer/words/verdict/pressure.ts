@@ -132,8 +132,8 @@ export const PRESSURE_WORDS: FamilyWords = {
         `With ${rise(n, h)} and a gravity of ${band(n, { side: 'upper', decimals: 3 })} the yeast may wake. Cover the bottles, and look at one after a few days.`,
       category: (n, h) =>
         numberIn(n, 'value') === null
-          ? 'A bottle has gushed. Chill all of them, cover them with a cloth, and open them one by one outdoors.'
-          : `The bottles are not rated, their gravity is over 1.002, and ${rise(n, h)} can wake the yeast. Leave them cool; if they are warm already, chill them and open one outdoors under a cloth.`,
+          ? 'A bottle has gushed. Put all of them in the cold, then take each outdoors under a cloth to let the gas off.'
+          : `The bottles are not rated, their gravity is over 1.002, and ${rise(n, h)} can wake the yeast. Leave them cool; if they are warm already, make them cold and try one outdoors, wrapped in a cloth.`,
     },
   },
   'PRS-06': {

@@ -6,7 +6,7 @@ type Causes = Readonly<Partial<Record<Reason, string>>>;
 
 function causesOf(what: string, of: Causes): Causes {
   return {
-    stale_event: `${what} was measured before the last change to the vessel`,
+    stale_event: `${what} is from before something was last done to the liquid`,
     stale_age: `${what} on record is too old`,
     implausible: `${what} on record does not fit its unit or its date`,
     readings_disagree: `two readings of ${what.replace('the measurement of ', '')} do not agree`,

@@ -78,7 +78,7 @@ describe('cautions that print on a label', () => {
     expect(cautions('giveAway', brew)).toEqual([
       'pH not measured.',
       'May contain alcohol.',
-      'Not pasteurised: keep cold, may build pressure. Not for small children, in pregnancy or with weak immunity.',
+      'Not pasteurised: keep cold, may build pressure. Keep from small children, and leave it alone when pregnant or with weak immunity.',
     ]);
     const measured = [other('alcohol', 0.9, { method: 'alcoholLaboratory' }), ph(3.2)];
     expect(cautions('giveAway', { ...brew, measurements: measured })).toContain('Contains alcohol.');
@@ -86,7 +86,9 @@ describe('cautions that print on a label', () => {
   });
 
   test('[CID-03][VEG-09] raw juice and young vegetables warn those at risk', () => {
-    expect(cautions('giveAway', { product: 'juice' })[0]).toMatch(/^Juice not heated: .* seriously ill\.$/u);
+    expect(cautions('giveAway', { product: 'juice' })[0]).toMatch(
+      /^Juice not heated: .* gravely ill from it\.$/u,
+    );
     const young = { product: 'brinedVegetables', ferment: fermentingSince(NOW - 3 * DAY) } as const;
     expect(cautions('eat', { ...young, measurements: [ph(3.6)] })).toContain(
       'Young: under 14 days old, or its age is not known. Not for infants, in pregnancy, in old age or with weak immunity.',

@@ -133,7 +133,7 @@ describe('a verdict in four lines', () => {
   test('[CAN-01] home-made is refused for canning whatever it measures, and no measurement changes it', () => {
     const said = sayVerdict(asked('can', { origin: 'home_made', measurements: [TITRATION] }));
     expect(said.word).toBe('Do not use');
-    expect(plain(said.why[0] ?? '')).toContain('Home-made vinegar is never for canning');
+    expect(plain(said.why[0] ?? '')).toContain('nothing is canned with it and no shelf pickle put up in it');
     expect(said.measureNext).toBe('No measurement changes this.');
   });
 
