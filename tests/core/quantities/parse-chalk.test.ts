@@ -25,6 +25,18 @@ describe('a chalked line', () => {
     ['C3 TA 6.5 g/L as tartaric', 'C3', { acidity: 0.65 }],
     ['C3 6.2 % vol', 'C3', { alcohol: 6.2 }],
     ['C3 abv 6.2', 'C3', { alcohol: 6.2 }],
+    ...[
+      ...['6.4 % abv', '6.4% abv', '6.4 abv', '6.4abv', '6,4 % ABV', '6.4 % vol', '6.4%vol', '6.4 % vol.'],
+      ...['6.4 vol%', '6.4vol%', '6.4 vol %', '6.4 vol-%', '6.4 % by volume', '6.4 % alcohol', 'alcohol 6.4'],
+    ].map((typed) => [`C3 ${typed}`, 'C3', { alcohol: 6.4 }] as const),
+    ['C3 6.4 % abv 19C', 'C3', { alcohol: 6.4, temperature: 19 }],
+    ['C3 6.4 % abv 19 C', 'C3', { alcohol: 6.4, temperature: 19 }],
+    ['C3 6.4 % abv pH 3.3', 'C3', { alcohol: 6.4, pH: 3.3 }],
+    ['C3 6.4% abv 1.002', 'C3', { alcohol: 6.4, gravity: 1.002 }],
+    ['C3 1.002 abv 6.4', 'C3', { alcohol: 6.4, gravity: 1.002 }],
+    ['C3 5.1 % 6.4 % abv', 'C3', { acidity: 5.1, alcohol: 6.4 }],
+    ['C3 5.1 %, abv 6.4', 'C3', { acidity: 5.1, alcohol: 6.4 }],
+    ['C3 TA 5.1 % abv 6.4', 'C3', { acidity: 5.1, alcohol: 6.4 }],
     ['C3 so2 30', 'C3', { freeSulfite: 30 }],
     ['C3 free so2 30 mg/L', 'C3', { freeSulfite: 30 }],
     ['K4 salt 2.5 %', 'K4', { salt: 2.5 }],
@@ -63,6 +75,14 @@ describe('a chalked line', () => {
       error: { type: 'ReadingNotUnderstood', error: null },
     });
   });
+
+  test.each(['5.1 % abv 6.4', '5.1% abv 6.4 %', '5.1 % alcohol 6.4'])(
+    'asks which of two numbers the alcohol is: %s',
+    (typed) =>
+      expect(parseChalk(`B1 ${typed}`, METRIC_HOUSE)).toMatchObject({
+        error: { type: 'ReadingNotUnderstood', vesselCode: 'B1', error: null },
+      }),
+  );
 
   it('refuses the same quantity twice', () => {
     expect(parseChalk('B1 1.010 1.012', METRIC_HOUSE)).toMatchObject({

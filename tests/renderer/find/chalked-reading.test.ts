@@ -7,6 +7,7 @@ import {
   chalkedReading,
   type ChalkedReading,
 } from '#renderer/find/chalked-reading.ts';
+import { readingPhrases } from '#renderer/words/reading-words.ts';
 import { describe, expect, it } from 'vitest';
 
 const RULES = { hydrometerCalibrationCelsius: 15 };
@@ -18,6 +19,16 @@ function read(line: string, row: Parameters<typeof chalkedReading>[1]): ChalkedR
 }
 
 describe('a chalked line as a reading', () => {
+  it('says an alcohol back as one, never as an acid', () => {
+    for (const typed of ['6.4 % abv', '6.4 abv', '6.4 % vol', '6.4 vol%']) {
+      const reading = read(`B1 ${typed}`, { stage: 'yeast', ferment: 'cider' });
+      if (reading.type !== 'reading') throw new Error(reading.type);
+      expect(reading.values).toMatchObject({ alcoholPercentVolume: 6.4, acidityGramsPer100Ml: null });
+      expect(reading.typed).toEqual({ alcohol: typed });
+      expect(readingPhrases(reading.values, METRIC_HOUSE).join(', ')).toMatch(/^alcohol 6\.4\s?%\svol$/u);
+    }
+  });
+
   it("is what the book takes, with the house's hydrometer", () => {
     const reading = read('B1 1.010 19C', { stage: 'yeast', ferment: 'cider' });
     if (reading.type !== 'reading') throw new Error(reading.type);
