@@ -18,3 +18,8 @@ export function closureConcern(
   }
   return null;
 }
+
+/** A closure works against the stage from when both are there: the later of the two changes. */
+export function concernSince(stageSinceMs: number, closureSinceMs: number | null): number {
+  return closureSinceMs === null ? stageSinceMs : Math.max(stageSinceMs, closureSinceMs);
+}

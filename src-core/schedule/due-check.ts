@@ -1,6 +1,6 @@
 import type { DueAct, DueReason, Round, RoundPlan } from './round.ts';
 import type { Closure, FilledStage } from '../ledger/stage.ts';
-import { closureConcern } from './closure-concern.ts';
+import { closureConcern, concernSince } from './closure-concern.ts';
 
 /** One thing due: the window in which it is well done, epoch ms. After `latestMs` it is late. */
 export interface DueWindow {
@@ -17,6 +17,8 @@ export interface StandingFacts {
   readonly stage: FilledStage;
   readonly stageSinceMs: number;
   readonly closure: Closure;
+  /** Since when this liquid has stood under this closure; null when the book does not tell. */
+  readonly closureSinceMs: number | null;
   /** Gravities of this liquid in this stage, corrected, newest first. */
   readonly gravities: readonly { readonly atMs: number; readonly sg: number }[];
   /** When each act was last done in this stage. */
@@ -102,7 +104,7 @@ function targetReached(facts: StandingFacts): DueWindow[] {
 
 function airWrong(facts: StandingFacts): DueWindow[] {
   if (closureConcern(facts.closure, facts.stage, facts.profile.kind) === null) return [];
-  const from = facts.stageSinceMs;
+  const from = concernSince(facts.stageSinceMs, facts.closureSinceMs);
   return [
     { act: 'look', earliestMs: from, idealMs: from, latestMs: from + DAY_MS, why: 'closureAgainstStage' },
   ];

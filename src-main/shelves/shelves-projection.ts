@@ -9,11 +9,12 @@ import { closureConcern } from '#core/schedule/closure-concern.ts';
 import { foldForSearch } from '../find/fold-for-search.ts';
 import type { RecordStore } from '../ledger/record-store.ts';
 import { uncertaintiesOf } from '../safety/measurements.ts';
+import { openClosureDates } from './closure-since.ts';
 import { dueOf, type Standing } from './standing-facts.ts';
 import { openStandingReadings } from './standing-readings.ts';
 
 /** Raised whenever a ticket shows something it did not before, or shows it otherwise. */
-const TICKET_FORMAT = 2;
+const TICKET_FORMAT = 3;
 
 /** Readings looked back on for a ticket and for what is due: more than any round needs. */
 const READINGS_FOR_A_TICKET = 24;
@@ -31,6 +32,7 @@ export interface ShelvesProjection {
 
 export function openShelvesProjection(sqlite: Database, records: RecordStore): ShelvesProjection {
   const readings = openStandingReadings(sqlite);
+  const closures = openClosureDates(sqlite);
   const lastFed = sqlite.prepare('SELECT MAX(at_ms) FROM feeding WHERE culture_id = ?').pluck();
   const remove = sqlite.prepare('DELETE FROM shelf_row WHERE vessel_id = ?');
   const put = sqlite.prepare(
@@ -54,7 +56,10 @@ export function openShelvesProjection(sqlite: Database, records: RecordStore): S
     const batch = records.get('batch', fill.batchId);
     if (batch === null) throw new Error(`fill ${vesselId} points at no batch`);
     const fedAtMs = fed(batch.keepsCultureId ?? fill.cultureId);
-    return { vessel, fill, batch, readings: readings.of(fill, limit), fedAtMs };
+    const closureSinceMs = closureConcern(vessel.closure, fill.stage, batch.ferment)
+      ? Math.max(fill.sinceMs, closures.sinceMs(vessel) ?? fill.sinceMs)
+      : null;
+    return { vessel, fill, batch, readings: readings.of(fill, limit), fedAtMs, closureSinceMs };
   };
 
   const compute = (vesselId: VesselId): ShelfRow | null => {

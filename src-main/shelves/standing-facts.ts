@@ -12,11 +12,13 @@ export interface Standing {
   readonly readings: readonly ReadingRecord[];
   /** When the culture kept or at work here was last fed; null when never. */
   readonly fedAtMs: number | null;
+  /** Since when this liquid has stood under the closure of its vessel; null while that closure is no concern. */
+  readonly closureSinceMs: number | null;
 }
 
 /** All that is due of one standing liquid, most pressing first. */
 export function dueOf(standing: Standing): DueWindow[] {
-  const { vessel, fill, batch, readings, fedAtMs } = standing;
+  const { vessel, fill, batch, readings, fedAtMs, closureSinceMs } = standing;
   const inStage = readings.filter((r) => r.atMs >= fill.stageSinceMs);
   const newestFirst = [...inStage].reverse();
   const withGravity = newestFirst.filter((r) => r.values.gravitySg !== null);
@@ -43,7 +45,7 @@ export function dueOf(standing: Standing): DueWindow[] {
   done('feed', fedAtMs);
   return dueChecks({
     ...{ profile: FERMENTS[batch.ferment], stage: fill.stage, stageSinceMs: fill.stageSinceMs },
-    ...{ closure: vessel.closure, gravities, lastDoneMs },
+    ...{ closure: vessel.closure, closureSinceMs, gravities, lastDoneMs },
     ...{ acidity: acidities[0] ?? null, ph: phs[0] ?? null },
   });
 }

@@ -6,6 +6,7 @@ import { DAY_MS, dueChecks, type StandingFacts } from '#core/schedule/due-check.
 // Intervals are common practice, no source; two equal gravities 48 h apart is rule PRS-01 of the safety rules.
 const facts = (over: Partial<StandingFacts>): StandingFacts => ({
   ...{ profile: FERMENTS.fruitVinegar, stage: 'yeast', stageSinceMs: 0, closure: 'airlock' },
+  closureSinceMs: null,
   ...{ gravities: [], lastDoneMs: {}, acidity: null, ph: null },
   ...over,
 });
@@ -79,5 +80,19 @@ describe('air', () => {
     ['cork', 'ready', null],
   ] as const)('%s over %s: %s', (closure, stage, concern) => {
     expect(closureConcern(closure, stage, 'fruitVinegar')).toBe(concern);
+  });
+
+  it.each([
+    ['before the stage began', 3, 8],
+    ['after it', 11, 11],
+    ['at a time the book does not tell', null, 8],
+  ])('a closure put on %s counts from the later of the two', (_, closedOnDay, sinceDay) => {
+    const [due] = dueChecks(
+      facts({
+        ...{ stage: 'vinegar', stageSinceMs: 8 * DAY_MS, closure: 'lid', profile: FERMENTS.fruitVinegar },
+        closureSinceMs: closedOnDay === null ? null : closedOnDay * DAY_MS,
+      }),
+    ).filter((d) => d.why === 'closureAgainstStage');
+    expect(due).toMatchObject({ earliestMs: sinceDay * DAY_MS, latestMs: (sinceDay + 1) * DAY_MS });
   });
 });
