@@ -4,6 +4,7 @@ import { meadWineAndOak } from './sample-year/mead-wine-and-oak.ts';
 import { placesAndVessels } from './sample-year/places-and-vessels.ts';
 import { plumsAndBerries } from './sample-year/plums-and-berries.ts';
 import { teaAndCrocks } from './sample-year/tea-and-crocks.ts';
+import { tastings } from './sample-year/tastings.ts';
 import { tellVisits, type Teller } from './sample-year/telling.ts';
 
 export type { Teller };
@@ -25,6 +26,7 @@ export function tellSampleYear(tell: Teller): void {
       ...plumsAndBerries,
       ...meadWineAndOak,
       ...teaAndCrocks,
+      ...tastings,
     ],
     tell,
   );

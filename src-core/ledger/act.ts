@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { ToldFacts } from './told-facts.ts';
 import { BatchId, CultureId, EntryId, PlaceId, ShelfId, VesselId } from './ids.ts';
+import { SCORE_MAX, SCORE_MIN, TasteWord } from './taste-words.ts';
 import { Closure, CultureSort, FermentKind, FilledStage, Material, Mouth, Silhouette } from './stage.ts';
 
 /** Largest volume of one amount: 9e15 µL would still be exact; a cellar vessel is capped at 100,000 L. */
@@ -202,6 +203,31 @@ const Transfer = z.strictObject({
   toStage: FilledStage.nullable(),
 });
 
+/** What a picture shows or a keeper tastes: a batch, or a vessel and whatever it holds at that moment. */
+const ShownOrTasted = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('vessel'), vesselId: VesselId }),
+  z.strictObject({ kind: z.literal('batch'), batchId: BatchId }),
+]);
+
+/** SHA-256 (FIPS 180-4) of a picture's bytes, in lower-case hex: the name by which the file keeps it. */
+export const Checksum = z.string().regex(/^[0-9a-f]{64}$/);
+/** Longest side of a kept picture, px. */
+export const PHOTO_SIDE_PX_MAX = 4096;
+const PhotoSide = z.int().min(1).max(PHOTO_SIDE_PX_MAX);
+const Caption = plain(240)
+  .trim()
+  .refine((text) => !text.includes('\n'), { error: 'one line' });
+
+/** A picture tied to what it shows. Its bytes are no part of the act: they lie in the file under their checksum. */
+export const AddPhoto = z.strictObject({
+  kind: z.literal('addPhoto'),
+  about: ShownOrTasted,
+  checksum: Checksum,
+  widthPx: PhotoSide,
+  heightPx: PhotoSide,
+  caption: Caption,
+});
+
 /** Acts that create nothing with an id of its own: asked for just as they are written. */
 const AS_WRITTEN = [
   z.strictObject({ kind: z.literal('editPlace'), placeId: PlaceId, ...placeFields }),
@@ -303,6 +329,23 @@ const AS_WRITTEN = [
       z.strictObject({ kind: z.literal('culture'), cultureId: CultureId }),
     ]),
     text: NoteText.min(1),
+  }),
+  AddPhoto,
+  z.strictObject({ kind: z.literal('editCaption'), photoId: EntryId, caption: Caption }),
+  z.strictObject({
+    kind: z.literal('tasteNote'),
+    about: ShownOrTasted,
+    /** Words of the wheel, each at most once. */
+    words: z
+      .array(TasteWord)
+      .max(24)
+      .refine((words) => new Set(words).size === words.length, { error: 'each word once' }),
+    score: z.int().min(SCORE_MIN).max(SCORE_MAX).nullable(),
+    text: NoteText,
+    /** Who tasted; '' when it was not said. */
+    by: plain(60)
+      .trim()
+      .refine((text) => !text.includes('\n'), { error: 'one line' }),
   }),
 ] as const;
 

@@ -22,8 +22,8 @@ export function entrySubjects(act: Act, changes: readonly Touched[]): Subjects {
   const cultureIds = new Set<string>();
   const see = (record: RecordsByKind[RecordKind] | null): void => {
     if (record === null) return;
-    if ('vesselId' in record) vesselIds.add(record.vesselId);
-    if ('batchId' in record) batchIds.add(record.batchId);
+    if ('vesselId' in record && record.vesselId !== null) vesselIds.add(record.vesselId);
+    if ('batchId' in record && record.batchId !== null) batchIds.add(record.batchId);
     if ('cultureId' in record && record.cultureId !== null) cultureIds.add(record.cultureId);
     if ('keepsCultureId' in record && record.keepsCultureId !== null) cultureIds.add(record.keepsCultureId);
   };

@@ -15,6 +15,7 @@ import {
   tellFacts,
 } from './decide-batches.ts';
 import { addCulture, editCulture, feedCulture, pitchYeast, seed } from './decide-cultures.ts';
+import { addPhoto, editCaption, tasteNote } from './decide-photos.ts';
 import { addPlace, addShelf, editPlace, editShelf } from './decide-places.ts';
 import { bottle, discard, drawOff, transfer } from './decide-transfers.ts';
 import { addVessel, changeClosure, editVessel, moveVessel, retireVessel } from './decide-vessels.ts';
@@ -107,6 +108,12 @@ function decide(book: ChangeSet, act: Act): LedgerError | null {
       return overrule(book, act);
     case 'note':
       return note(book, act);
+    case 'addPhoto':
+      return addPhoto(book, act);
+    case 'editCaption':
+      return editCaption(book, act);
+    case 'tasteNote':
+      return tasteNote(book, act);
     case 'reverse':
       return reverse(book, act);
   }

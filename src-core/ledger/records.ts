@@ -1,5 +1,6 @@
 import type { ToldFacts } from './told-facts.ts';
 import type { ActOf, Ingredient, ReadingValues } from './act.ts';
+import type { TasteWord } from './taste-words.ts';
 import type { BatchId, CultureId, EntryId, PlaceId, ShelfId, VesselId } from './ids.ts';
 import type { Closure, CultureSort, FermentKind, FilledStage, Material, Mouth, Silhouette } from './stage.ts';
 
@@ -153,6 +154,30 @@ export interface OverrulingRecord extends Written {
   readonly atMs: number;
 }
 
+/** A picture of a batch, of a vessel, or of both; the picture itself lies in the file under its checksum. */
+export interface PhotoRecord extends Written {
+  readonly id: EntryId;
+  readonly vesselId: VesselId | null;
+  readonly batchId: BatchId | null;
+  readonly checksum: string;
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly caption: string;
+  readonly atMs: number;
+}
+
+/** What somebody tasted. It changes no verdict. */
+export interface TastingRecord extends Written {
+  readonly id: EntryId;
+  readonly vesselId: VesselId | null;
+  readonly batchId: BatchId;
+  readonly words: readonly TasteWord[];
+  readonly score: number | null;
+  readonly text: string;
+  readonly by: string;
+  readonly atMs: number;
+}
+
 export interface StrikeRecord extends Written {
   readonly id: EntryId;
 }
@@ -171,6 +196,8 @@ export interface RecordsByKind {
   readonly lot: LotRecord;
   readonly told: ToldRecord;
   readonly overruling: OverrulingRecord;
+  readonly photo: PhotoRecord;
+  readonly tasting: TastingRecord;
   readonly strike: StrikeRecord;
 }
 export type RecordKind = keyof RecordsByKind;
@@ -190,6 +217,8 @@ export const RECORD_KINDS: readonly RecordKind[] = [
   'lot',
   'told',
   'overruling',
+  'photo',
+  'tasting',
   'strike',
 ];
 
@@ -225,6 +254,8 @@ export const POINTERS: Partial<Record<RecordKind, readonly (readonly [RecordKind
     ['pull', 'vesselId'],
     ['told', 'vesselId'],
     ['overruling', 'vesselId'],
+    ['photo', 'vesselId'],
+    ['tasting', 'vesselId'],
   ],
   batch: [
     ['fill', 'batchId'],
@@ -234,6 +265,8 @@ export const POINTERS: Partial<Record<RecordKind, readonly (readonly [RecordKind
     ['pull', 'batchId'],
     ['told', 'batchId'],
     ['overruling', 'batchId'],
+    ['photo', 'batchId'],
+    ['tasting', 'batchId'],
     ['batch', 'parentBatchId'],
   ],
   culture: [

@@ -105,6 +105,8 @@ function liquidVesselId(act: Act): string | null {
       return act.vesselId;
     case 'transfer':
       return act.fromVesselId;
+    case 'tasteNote':
+      return act.about.kind === 'vessel' ? act.about.vesselId : null;
     default:
       return null;
   }

@@ -10,6 +10,7 @@ import { openShelvesProjection } from '../shelves/shelves-projection.ts';
 import type { StoredEntry } from './book-store.ts';
 import { openDraftCompleter } from './complete-draft.ts';
 import { openEntryRows } from './entry-rows.ts';
+import { openKeptPictures } from './kept-pictures.ts';
 import { openProjector } from './projector.ts';
 import { openUndoStack } from './undo-state.ts';
 
@@ -38,6 +39,7 @@ export function openLedgerService(session: CellarSession): LedgerService {
   const drafts = openDraftCompleter(sqlite, newId);
   const rows = openEntryRows(sqlite, records, book);
   const undoStack = openUndoStack(sqlite, book);
+  const pictures = openKeptPictures(sqlite);
 
   const undoState = (): UndoState => {
     const undo = undoStack.undoNext();
@@ -106,6 +108,8 @@ export function openLedgerService(session: CellarSession): LedgerService {
     undoState,
     post({ requestId, act, happenedAtMs, typed }) {
       return inOneTransaction(requestId, act, (nowMs) => {
+        const missing = pictures.missingFor(act);
+        if (missing !== null) return err(missing);
         const at = happenedAtMs ?? nowMs;
         return write(requestId, at, nowMs, drafts.complete(act, at), typed);
       });

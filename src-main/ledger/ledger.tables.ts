@@ -12,6 +12,7 @@ import type {
   Silhouette,
 } from '#core/ledger/stage.ts';
 import type { ReadingValues } from '#core/ledger/act.ts';
+import type { TasteWord } from '#core/ledger/taste-words.ts';
 import type { ToldFacts } from '#core/ledger/told-facts.ts';
 
 /** Tables as `migrations/` makes them; a test compares the two column by column. */
@@ -198,6 +199,30 @@ export const overrulingTable = sqliteTable('overruling', {
   writtenBy: writtenBy(),
 });
 
+export const photoTable = sqliteTable('photo', {
+  id: text('id').$type<EntryId>().primaryKey(),
+  vesselId: text('vessel_id').$type<VesselId>(),
+  batchId: text('batch_id').$type<BatchId>(),
+  checksum: text('checksum').notNull(),
+  widthPx: integer('width_px').notNull(),
+  heightPx: integer('height_px').notNull(),
+  caption: text('caption').notNull(),
+  atMs: integer('at_ms').notNull(),
+  writtenBy: writtenBy(),
+});
+
+export const tastingTable = sqliteTable('tasting', {
+  id: text('id').$type<EntryId>().primaryKey(),
+  vesselId: text('vessel_id').$type<VesselId>(),
+  batchId: text('batch_id').$type<BatchId>().notNull(),
+  words: text('words', { mode: 'json' }).$type<readonly TasteWord[]>().notNull(),
+  score: integer('score'),
+  text: text('text').notNull(),
+  by: text('tasted_by').notNull(),
+  atMs: integer('at_ms').notNull(),
+  writtenBy: writtenBy(),
+});
+
 export const strikeTable = sqliteTable('strike', {
   id: text('id').$type<EntryId>().primaryKey(),
   writtenBy: writtenBy(),
@@ -217,5 +242,7 @@ export const RECORD_TABLES = {
   lot: lotTable,
   told: toldTable,
   overruling: overrulingTable,
+  photo: photoTable,
+  tasting: tastingTable,
   strike: strikeTable,
 } as const;

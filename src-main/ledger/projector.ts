@@ -82,6 +82,8 @@ export function openProjector(
           case 'lot':
           case 'told':
           case 'overruling':
+          case 'photo':
+          case 'tasting':
           case 'strike':
             break;
         }

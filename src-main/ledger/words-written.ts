@@ -34,6 +34,11 @@ export function wordsWritten(act: Act): string {
       return act.note;
     case 'overrule':
       return act.reason;
+    case 'addPhoto':
+    case 'editCaption':
+      return act.caption;
+    case 'tasteNote':
+      return [act.text, act.by].filter(Boolean).join('\n');
     case 'addCulture':
     case 'editCulture':
       return [act.source, act.note].filter(Boolean).join('\n');

@@ -9,6 +9,7 @@ import { sayMass, sayTemperature, sayVolume } from './quantity-words.ts';
 import { sayToldGroup } from './told-words.ts';
 import { sayUse } from './verdict-words.ts';
 import { readingInShort, readingPhrases } from './reading-words.ts';
+import { sayTasting } from './taste-words.ts';
 
 const SHUT_WITH: Readonly<Record<Closure, string>> = {
   airlock: 'a water lock',
@@ -110,6 +111,14 @@ function phrase(entry: EntrySaid, rules: Rules): string {
       );
     case 'note':
       return act.text;
+    case 'addPhoto':
+      return because(`photo of ${shown(act.about, called)}`, act.caption);
+    case 'editCaption':
+      return act.caption === '' ? 'caption of a photo taken away' : `caption of a photo: ${act.caption}`;
+    case 'tasteNote': {
+      const by = act.by === '' ? '' : ` by ${act.by}`;
+      return `${shown(act.about, called)} tasted${by}: ${sayTasting(act)}`;
+    }
     case 'reverse':
       return `${REVERSE_WORDS[act.how]}: ${reversedInShort(entry, rules)}`;
     default:
@@ -180,6 +189,14 @@ export function sayEntryShort(entry: EntrySaid, rules: Rules): string {
       return `going against a verdict on ${called(act.vesselId, 'a vessel')}`;
     case 'note':
       return `note "${cutTo(act.text, 40)}"`;
+    case 'addPhoto':
+      return act.caption === ''
+        ? `photo of ${shown(act.about, called)}`
+        : `photo "${cutTo(act.caption, 40)}"`;
+    case 'editCaption':
+      return 'caption of a photo';
+    case 'tasteNote':
+      return `tasting of ${shown(act.about, called)}`;
     case 'reverse':
       return `${REVERSE_NOUNS[act.how]} of ${reversedInShort(entry, rules)}`;
     default:
@@ -203,6 +220,11 @@ const REVERSE_NOUNS = { undo: 'undoing', redo: 'redoing', strike: 'striking' } a
 
 type Called = (id: string | null, otherwise: string) => string;
 type Amount = (ul: number) => string;
+
+/** What a photo shows or a tasting is of. */
+function shown(about: ActOf<'addPhoto'>['about'], called: Called): string {
+  return about.kind === 'vessel' ? called(about.vesselId, 'a vessel') : called(about.batchId, 'this batch');
+}
 
 function cultureAdded(act: ActOf<'addCulture'>, called: Called, amount: Amount): string {
   const from = act.parentCultureId === null ? '' : ` from ${called(act.parentCultureId, 'another culture')}`;

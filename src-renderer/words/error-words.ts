@@ -40,6 +40,12 @@ export interface SayingContext {
 const use = (text: string, label = `Use ${text}`): Fix => ({ label, text, how: 'use' });
 const said = (sentence: string, ...fixes: Fix[]): Said => ({ sentence, fixes });
 
+/** What a form that would change nothing asks for, by the field it falls on. */
+const NOTHING_CHANGED: Readonly<Record<string, string>> = {
+  words: 'Nothing is said of the taste yet. Choose a word, give a score, or write what you tasted.',
+  caption: 'The caption reads so already. Change it, or close this form.',
+};
+
 /** Why the book refused an act, in words, with the fix where one value would do. */
 export function sayLedgerError(error: LedgerError, context: SayingContext): Said {
   const { house, localTime } = context;
@@ -102,7 +108,7 @@ export function sayLedgerError(error: LedgerError, context: SayingContext): Said
       return said(
         error.field === 'what'
           ? 'Nothing is said to go in. Choose a culture, choose a vessel, or write what was bought.'
-          : 'This would change nothing. Give an amount that does.',
+          : (NOTHING_CHANGED[error.field] ?? 'This would change nothing. Give an amount that does.'),
       );
     case 'NewBatchIntoOccupied':
       return said(

@@ -144,7 +144,7 @@ describe('the year in the book', () => {
     expect(entries.length).toBeGreaterThanOrEqual(300);
   });
 
-  test('every act but a reversal is told', () => {
+  test('every act but a reversal and a photo is told', () => {
     const told = new Set(entries.map(({ act }) => act.kind));
     expect([...told].sort()).toEqual(
       [
@@ -160,6 +160,7 @@ describe('the year in the book', () => {
           'transfer',
           'heat',
           'overrule',
+          'tasteNote',
         ],
       ].sort(),
     );

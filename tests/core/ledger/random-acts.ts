@@ -15,7 +15,7 @@ export interface Dice {
 
 export const VESSELS = 6;
 /** How many sorts of act the dice can show. */
-export const ACT_SIDES = 20;
+export const ACT_SIDES = 22;
 const STAGES: readonly FilledStage[] = ['yeast', 'settling', 'vinegar', 'maturing', 'held', 'ready'];
 
 /** An act that may or may not be allowed: refusals are part of the game. Amounts are shares of what stands there. */
@@ -101,6 +101,18 @@ export function actFrom(dice: Dice, cellar: MemoryCellar): Act {
       return dice.share % 3 === 0
         ? { kind: 'retireVessel', vesselId, reason: '' }
         : { kind: 'pitchYeast', vesselId, cultureId: idOf('culture', 1), yeast: '', massUg: null };
+    case 20: {
+      const score = dice.lees % 6 === 0 ? null : dice.lees % 6;
+      const about = { kind: 'vessel', vesselId } as const;
+      return { kind: 'tasteNote', about, words: ['sharp', 'oak'], score, text: '', by: 'one of us' };
+    }
+    case 21:
+      return dice.share % 3 === 0
+        ? { kind: 'editCaption', photoId: idOf('entry', next - 1), caption: `caption ${dice.lees}` }
+        : {
+            ...{ kind: 'addPhoto', about: { kind: 'vessel', vesselId }, checksum: 'ab'.repeat(32) },
+            ...{ widthPx: 4, heightPx: 3, caption: '' },
+          };
     default:
       return { kind: 'changeClosure', vesselId, closure: dice.share % 2 === 0 ? 'cloth' : 'airlock' };
   }

@@ -212,6 +212,27 @@ const EXAMPLES: Record<ActKind, readonly [act: Record<string, unknown>, full: st
     'clear, thin veil',
     'note "clear, thin veil"',
   ],
+  addPhoto: [
+    {
+      ...{ about: { kind: 'vessel', vesselId: JAR }, checksum: 'ab'.repeat(32) },
+      ...{ widthPx: 4, heightPx: 3, caption: 'the disc on day nine' },
+    },
+    'Photo of Jar 2: the disc on day nine.',
+    'photo "the disc on day nine"',
+  ],
+  editCaption: [
+    { photoId: EARLIER, caption: 'the second disc' },
+    'Caption of a photo: the second disc.',
+    'caption of a photo',
+  ],
+  tasteNote: [
+    {
+      ...{ about: { kind: 'vessel', vesselId: JAR }, words: ['apple', 'offDry'], score: 4 },
+      ...{ text: 'a long finish', by: 'the neighbour' },
+    },
+    'Jar 2 tasted by the neighbour: score 4 of 5; apple, off-dry; a long finish.',
+    'tasting of Jar 2',
+  ],
   reverse: [
     { entryId: EARLIER, how: 'strike' },
     'Struck through: an earlier line.',
