@@ -30,7 +30,7 @@ export function openMemoryCellar(): MemoryCellar {
     const table = tables.get(change.kind);
     if (table === undefined) throw new Error(`unknown record kind ${change.kind}`);
     if (change.after === null) table.delete(change.id);
-    else table.set(change.id, change.after);
+    else table.set(change.id, asKept(change.kind, change.after));
   };
 
   return {
@@ -69,6 +69,14 @@ export function openMemoryCellar(): MemoryCellar {
       return { kind: known.entry.act.kind, postings: known.entry.postings, images: known.images };
     },
   };
+}
+
+/** A reading whose details were all left empty is kept without them, as the file keeps it. */
+function asKept(kind: RecordKind, record: RecordsByKind[RecordKind]): RecordsByKind[RecordKind] {
+  if (kind !== 'reading') return record;
+  const reading = record as RecordsByKind['reading'];
+  const { detail, ...values } = reading.values;
+  return detail === undefined || detail === null ? { ...reading, values } : reading;
 }
 
 function pointsAt(
