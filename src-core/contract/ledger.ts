@@ -12,7 +12,7 @@ export const Typed = z
   .refine((t) => Object.keys(t).length <= 60, {
     error: 'at most 60 fields',
   });
-const RequestId = z.uuid();
+export const RequestId = z.uuid();
 /** Epoch ms between 1970 and 2200. */
 const Instant = z.int().min(0).max(7_258_118_400_000);
 
@@ -28,10 +28,16 @@ export const EntryRow = z.object({
   struck: z.boolean(),
   /** Display names by id: vessels, batches, cultures, places and shelves the act mentions. */
   names: z.record(z.string(), z.string()),
+  /** What the line now says, and when it happened by that, when it was told anew. */
+  restated: z
+    .object({ act: Act, happenedAtMs: z.number(), names: z.record(z.string(), z.string()) })
+    .nullable(),
   /** For a reversal: the act it took back or brought back, with its own names. */
   reversed: z
     .object({ act: Act, happenedAtMs: z.number(), names: z.record(z.string(), z.string()) })
     .nullable(),
+  /** How many lines were written or taken back with it in one step, where it was more than this one. */
+  together: z.int().min(2).optional(),
 });
 export type EntryRow = z.infer<typeof EntryRow>;
 
@@ -65,7 +71,7 @@ export const Plan = z.object({
 export type Plan = z.infer<typeof Plan>;
 
 const refusals = { REFUSED: { status: 422, data: LedgerError } } as const;
-const writeErrors = {
+export const writeErrors = {
   ...refusals,
   NOT_WRITTEN: {
     status: 507,

@@ -1,6 +1,8 @@
 import { z } from 'zod';
+import { KeptFilter } from './batch-filter.ts';
+import { MASS_MAX_UG, Masses } from './masses.ts';
 import { ToldFacts } from './told-facts.ts';
-import { BatchId, CultureId, EntryId, PlaceId, ShelfId, VesselId } from './ids.ts';
+import { BatchId, CultureId, EntryId, FilterId, PlaceId, ShelfId, VesselId } from './ids.ts';
 import { SCORE_MAX, SCORE_MIN, TasteWord } from './taste-words.ts';
 import { Closure, CultureSort, FermentKind, FilledStage, Material, Mouth, Silhouette } from './stage.ts';
 
@@ -157,6 +159,9 @@ export const Ingredient = z.strictObject({
 });
 export type Ingredient = z.infer<typeof Ingredient>;
 
+/** What came in weighs so much by component, as far as it was measured; worked out when it is written. */
+const weighed = { massesUg: Masses.optional() };
+
 const AddPlace = z.strictObject({ kind: z.literal('addPlace'), placeId: PlaceId, ...placeFields });
 const AddShelf = z.strictObject({
   kind: z.literal('addShelf'),
@@ -180,6 +185,12 @@ const AddCulture = z.strictObject({
     .strictObject({ vesselId: VesselId, volumeUl: VolumeUl, batchId: BatchId, code: Name })
     .nullable(),
 });
+const KeepBatchFilter = z.strictObject({
+  kind: z.literal('keepBatchFilter'),
+  filterId: FilterId,
+  name: Name,
+  filter: KeptFilter,
+});
 const StartBatch = z.strictObject({
   kind: z.literal('startBatch'),
   batchId: BatchId,
@@ -192,14 +203,84 @@ const StartBatch = z.strictObject({
   ingredients: z.array(Ingredient).max(60),
   measured: ReadingValues.nullable(),
   note: NoteText,
+  ...weighed,
 });
+const NewBatch = z
+  .strictObject({ batchId: BatchId, code: Name, name: Name, ferment: FermentKind })
+  .nullable();
+const NewBatchDraft = z.strictObject({ name: Name, ferment: FermentKind }).nullable();
+const AddTo = z.strictObject({
+  kind: z.literal('addTo'),
+  vesselId: VesselId,
+  what: z.enum(['water', 'juice', 'sugar', 'honey', 'fruit', 'salt', 'acid', 'sulfite', 'nutrient', 'other']),
+  ingredient: Ingredient,
+  volumeUl: VolumeOrNoneUl,
+  ...weighed,
+});
+const Seed = z.strictObject({
+  kind: z.literal('seed'),
+  vesselId: VesselId,
+  cultureId: CultureId.nullable(),
+  fromVesselId: VesselId.nullable(),
+  volumeUl: VolumeOrNoneUl,
+  what: plain(120).trim(),
+  toStage: FilledStage,
+  ...weighed,
+});
+const part = { toVesselId: VesselId, volumeUl: VolumeUl, toStage: FilledStage.nullable() };
+const Split = z.strictObject({
+  kind: z.literal('split'),
+  fromVesselId: VesselId,
+  leesUl: VolumeOrNoneUl,
+  parts: z
+    .array(z.strictObject({ ...part, newBatch: NewBatch }))
+    .min(1)
+    .max(60),
+});
+const SplitDraft = Split.extend({
+  parts: z
+    .array(z.strictObject({ ...part, newBatch: NewBatchDraft }))
+    .min(1)
+    .max(60),
+});
+const Blend = z.strictObject({
+  kind: z.literal('blend'),
+  toVesselId: VesselId,
+  parts: z
+    .array(z.strictObject({ fromVesselId: VesselId, volumeUl: VolumeUl }))
+    .min(1)
+    .max(60),
+  newBatch: NewBatch,
+  toStage: FilledStage.nullable(),
+});
+const DrawAndRefill = z.strictObject({
+  kind: z.literal('drawAndRefill'),
+  vesselId: VesselId,
+  drawnUl: VolumeUl,
+  /** Where what is drawn goes; null when it leaves the cellar. */
+  toVesselId: VesselId.nullable(),
+  newBatch: NewBatch,
+  toStage: FilledStage.nullable(),
+  fromVesselId: VesselId,
+  refillUl: VolumeUl,
+});
+const MassUg = z.int().min(1).max(MASS_MAX_UG);
+const Ppm = z.int().min(0).max(1_000_000);
+/** Living work or an assay, in whole micrograms; yields and shares in millionths. */
+const ReconcileStep = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('ferment'), sugarUg: MassUg, yieldPpm: Ppm }),
+  z.strictObject({ kind: z.literal('acetify'), ethanolUg: MassUg, acidSharePpm: Ppm }),
+  z.strictObject({ kind: z.literal('sour'), sugarUg: MassUg }),
+  z.strictObject({ kind: z.literal('overOxidise'), aceticUg: MassUg }),
+  z.strictObject({ kind: z.literal('assay'), massesUg: Masses }),
+]);
 const Transfer = z.strictObject({
   kind: z.literal('transfer'),
   fromVesselId: VesselId,
   toVesselId: VesselId,
   volumeUl: VolumeUl,
   leesUl: VolumeOrNoneUl,
-  newBatch: z.strictObject({ batchId: BatchId, code: Name, name: Name, ferment: FermentKind }).nullable(),
+  newBatch: NewBatch,
   toStage: FilledStage.nullable(),
 });
 
@@ -230,6 +311,13 @@ export const AddPhoto = z.strictObject({
 
 /** Acts that create nothing with an id of its own: asked for just as they are written. */
 const AS_WRITTEN = [
+  z.strictObject({
+    kind: z.literal('editBatchFilter'),
+    filterId: FilterId,
+    name: Name,
+    filter: KeptFilter,
+  }),
+  z.strictObject({ kind: z.literal('dropBatchFilter'), filterId: FilterId }),
   z.strictObject({ kind: z.literal('editPlace'), placeId: PlaceId, ...placeFields }),
   z.strictObject({
     kind: z.literal('editShelf'),
@@ -250,24 +338,6 @@ const AS_WRITTEN = [
     note: NoteText,
   }),
   z.strictObject({
-    kind: z.literal('addTo'),
-    vesselId: VesselId,
-    what: z.enum([
-      'water',
-      'juice',
-      'sugar',
-      'honey',
-      'fruit',
-      'salt',
-      'acid',
-      'sulfite',
-      'nutrient',
-      'other',
-    ]),
-    ingredient: Ingredient,
-    volumeUl: VolumeOrNoneUl,
-  }),
-  z.strictObject({
     kind: z.literal('pitchYeast'),
     vesselId: VesselId,
     cultureId: CultureId.nullable(),
@@ -275,15 +345,6 @@ const AS_WRITTEN = [
     massUg: z.int().min(0).max(9e15).nullable(),
   }),
   z.strictObject({ kind: z.literal('recordReading'), vesselId: VesselId, values: ReadingValues }),
-  z.strictObject({
-    kind: z.literal('seed'),
-    vesselId: VesselId,
-    cultureId: CultureId.nullable(),
-    fromVesselId: VesselId.nullable(),
-    volumeUl: VolumeOrNoneUl,
-    what: plain(120).trim(),
-    toStage: FilledStage,
-  }),
   z.strictObject({
     kind: z.literal('changeStage'),
     vesselId: VesselId,
@@ -306,6 +367,59 @@ const AS_WRITTEN = [
     vesselId: VesselId,
     volumeUl: VolumeUl,
     cause: z.enum(['evaporation', 'loss', 'correction']),
+  }),
+  z.strictObject({
+    kind: z.literal('sample'),
+    vesselId: VesselId,
+    volumeUl: VolumeUl,
+    purpose: z.enum(['gravity', 'titration', 'ph', 'tasting', 'other']),
+    note: NoteText,
+  }),
+  z.strictObject({
+    kind: z.literal('filter'),
+    vesselId: VesselId,
+    how: z.enum(['cloth', 'paper', 'pads', 'membrane', 'fined']),
+    lossUl: VolumeOrNoneUl,
+    note: NoteText,
+  }),
+  z.strictObject({
+    kind: z.literal('cleanVessel'),
+    vesselId: VesselId,
+    how: z.enum(['rinsed', 'washed', 'sanitised', 'heated']),
+    restUntilMs: whenMs,
+    note: NoteText,
+  }),
+  z.strictObject({
+    kind: z.literal('lendVessel'),
+    vesselId: VesselId,
+    /** Who has it; '' when it is back. */
+    holder: plain(120).trim(),
+    note: NoteText,
+  }),
+  z.strictObject({
+    kind: z.literal('takeBottles'),
+    lotId: EntryId,
+    bottles: z.int().min(1).max(10_000),
+    how: z.enum(['opened', 'given', 'broken']),
+    holder: plain(120).trim(),
+    note: NoteText,
+  }),
+  z.strictObject({
+    kind: z.literal('returnBottles'),
+    lotId: EntryId,
+    bottles: z.int().min(1).max(10_000),
+    toVesselId: VesselId,
+    lossUl: VolumeOrNoneUl,
+    toStage: FilledStage.nullable(),
+    note: NoteText,
+  }),
+  z.strictObject({
+    kind: z.literal('reconcile'),
+    vesselId: VesselId,
+    /** The reading it was settled by; null when by none. */
+    readingId: EntryId.nullable(),
+    steps: z.array(ReconcileStep).min(1).max(8),
+    note: NoteText,
   }),
   z.strictObject({ kind: z.literal('tellFacts'), vesselId: VesselId, facts: ToldFacts }),
   z.strictObject({
@@ -349,15 +463,36 @@ const AS_WRITTEN = [
   }),
 ] as const;
 
-/** The acts the book knows. Each is a fact of the cellar as it is written into an entry, ids included. */
-export const Act = z.discriminatedUnion('kind', [
+const FACTS = [
   AddPlace,
   AddShelf,
   AddVessel,
   AddCulture,
+  KeepBatchFilter,
   StartBatch,
+  AddTo,
+  Seed,
   Transfer,
+  Split,
+  Blend,
+  DrawAndRefill,
   ...AS_WRITTEN,
+] as const;
+/** What an earlier entry should have said; null takes it back. When it happened is said each time. */
+const correction = { entryId: EntryId, happenedAtMs: z.int().min(0).max(7_258_118_400_000) };
+const FactOfTheCellar = z.discriminatedUnion('kind', FACTS);
+
+/** The acts the book knows. Each is a fact of the cellar as it is written into an entry, ids included. */
+export const Act = z.discriminatedUnion('kind', [
+  ...FACTS,
+  z.strictObject({
+    kind: z.literal('restate'),
+    corrections: z
+      .array(z.strictObject({ ...correction, act: FactOfTheCellar.nullable() }))
+      .min(1)
+      .max(400),
+    reason: NoteText,
+  }),
   z.strictObject({ kind: z.literal('reverse'), entryId: EntryId, how: z.enum(['undo', 'redo', 'strike']) }),
 ]);
 export type Act = z.infer<typeof Act>;
@@ -375,10 +510,14 @@ export const ActDraft = z.discriminatedUnion('kind', [
   AddCulture.omit({ cultureId: true, standing: true }).extend({
     standing: z.strictObject({ vesselId: VesselId, volumeUl: VolumeUl }).nullable(),
   }),
-  StartBatch.omit({ batchId: true, code: true }),
-  Transfer.omit({ newBatch: true }).extend({
-    newBatch: z.strictObject({ name: Name, ferment: FermentKind }).nullable(),
-  }),
+  KeepBatchFilter.omit({ filterId: true }),
+  StartBatch.omit({ batchId: true, code: true, massesUg: true }),
+  AddTo.omit({ massesUg: true }),
+  Seed.omit({ massesUg: true }),
+  Transfer.extend({ newBatch: NewBatchDraft }),
+  SplitDraft,
+  Blend.extend({ newBatch: NewBatchDraft }),
+  DrawAndRefill.extend({ newBatch: NewBatchDraft }),
   ...AS_WRITTEN,
 ]);
 export type ActDraft = z.infer<typeof ActDraft>;

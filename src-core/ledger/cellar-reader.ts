@@ -1,4 +1,4 @@
-import type { ActKind } from './act.ts';
+import type { Act } from './act.ts';
 import type { CultureId, EntryId, ShelfId, VesselId } from './ids.ts';
 import type { Posting } from './postings.ts';
 import type { PriorImage, RecordKind, RecordsByKind } from './records.ts';
@@ -21,12 +21,23 @@ export interface CellarReader {
   restingOn(kind: RecordKind, id: string, except: EntryId): readonly EntryId[];
   /** The latest entry that took this record away; null when none did. */
   takenAwayBy(kind: RecordKind, id: string): EntryId | null;
-  /** An earlier entry: its kind of act, its postings and the records it changed as they were before; null when unknown. */
+  /** An earlier entry with the records it changed as they were before; null when unknown. */
   entry(entryId: EntryId): EarlierEntry | null;
+  /** The first entry after that number in the book that speaks of a vessel, batch or culture; null when none does. */
+  nextAbout(subject: Subject, afterSequence: number): EarlierEntry | null;
+}
+
+export interface Subject {
+  readonly kind: 'vessel' | 'batch' | 'culture';
+  readonly id: string;
 }
 
 export interface EarlierEntry {
-  readonly kind: ActKind;
+  readonly id: EntryId;
+  /** Its place in the book: entries are numbered as they are written. */
+  readonly sequence: number;
+  readonly happenedAtMs: number;
+  readonly act: Act;
   readonly postings: readonly Posting[];
   readonly images: readonly PriorImage[];
 }

@@ -1,5 +1,7 @@
 import type { CellarReader } from './cellar-reader.ts';
 import type { ActContext, Outcome } from './entry.ts';
+import type { Liquid } from './liquid.ts';
+import { addMasses, negateMasses, type MassDeltas } from './masses.ts';
 import type { Account, Posting } from './postings.ts';
 import { assertBalanced } from './postings.ts';
 import type { Change, RecordKind, RecordsByKind } from './records.ts';
@@ -16,16 +18,39 @@ export interface ChangeSet {
   readonly context: ActContext;
   get<K extends RecordKind>(kind: K, id: string): RecordsByKind[K] | null;
   put<K extends RecordKind>(kind: K, record: Unwritten<K>): void;
+  /** True when a batch already has the code, one begun by this act included. */
+  codeTaken(code: string): boolean;
   /** Puts a record back as it was, its writer included. */
   restore(kind: RecordKind, record: RecordsByKind[RecordKind]): void;
   remove(kind: RecordKind, id: string): void;
-  post(from: Account, to: Account, volumeUl: number): void;
+  /** Posts a volume and masses from one account to another; either may be negative, which is the way back. */
+  post(from: Account, to: Account, volumeUl: number, massesUg: MassDeltas): void;
+  /** Posts a liquid as it is. */
+  pour(from: Account, to: Account, liquid: Liquid): void;
   outcome(): Outcome;
+}
+
+interface Delta {
+  readonly volumeUl: number;
+  readonly massesUg: MassDeltas;
 }
 
 export function openChangeSet(reader: CellarReader, context: ActContext): ChangeSet {
   const changes = new Map<string, Change>();
-  const deltas = new Map<Account, number>();
+  const deltas = new Map<Account, Delta>();
+  const deltaOf = (account: Account): Delta => deltas.get(account) ?? { volumeUl: 0, massesUg: {} };
+  const post = (from: Account, to: Account, volumeUl: number, massesUg: MassDeltas): void => {
+    if (from === to) return;
+    const [giver, taker] = [deltaOf(from), deltaOf(to)];
+    deltas.set(from, {
+      volumeUl: giver.volumeUl - volumeUl,
+      massesUg: addMasses(giver.massesUg, negateMasses(massesUg)),
+    });
+    deltas.set(to, {
+      volumeUl: taker.volumeUl + volumeUl,
+      massesUg: addMasses(taker.massesUg, massesUg),
+    });
+  };
   const key = (kind: RecordKind, id: string): string => `${kind}:${id}`;
   const write = (kind: RecordKind, id: string, after: RecordsByKind[RecordKind] | null): void => {
     const earlier = changes.get(key(kind, id));
@@ -40,7 +65,16 @@ export function openChangeSet(reader: CellarReader, context: ActContext): Change
       return change === undefined ? reader.get(kind, id) : (change.after as RecordsByKind[K] | null);
     },
     put(kind, record) {
-      write(kind, record.id, { ...record, writtenBy: context.entryId } as RecordsByKind[typeof kind]);
+      write(kind, record.id, {
+        ...record,
+        writtenBy: context.writerId ?? context.entryId,
+      } as RecordsByKind[typeof kind]);
+    },
+    codeTaken(code) {
+      const begun = [...changes.values()].some(
+        (change) => change.kind === 'batch' && change.after?.code === code,
+      );
+      return begun || reader.batchCodeTaken(code);
     },
     restore(kind, record) {
       write(kind, record.id, record);
@@ -48,15 +82,14 @@ export function openChangeSet(reader: CellarReader, context: ActContext): Change
     remove(kind, id) {
       write(kind, id, null);
     },
-    post(from, to, volumeUl) {
-      if (volumeUl === 0) return;
-      deltas.set(from, (deltas.get(from) ?? 0) - volumeUl);
-      deltas.set(to, (deltas.get(to) ?? 0) + volumeUl);
+    post,
+    pour(from, to, { volumeUl, massesUg }) {
+      post(from, to, volumeUl, massesUg);
     },
     outcome() {
       const postings: Posting[] = [...deltas]
-        .filter(([, deltaUl]) => deltaUl !== 0)
-        .map(([account, deltaUl]) => ({ account, deltaUl }));
+        .filter(([, { volumeUl, massesUg }]) => volumeUl !== 0 || Object.keys(massesUg).length > 0)
+        .map(([account, { volumeUl, massesUg }]) => ({ account, deltaUl: volumeUl, massesUg }));
       assertBalanced(postings, `in entry ${context.entryId}`);
       return {
         postings,

@@ -1,8 +1,20 @@
 import type { ActOf } from './act.ts';
 import type { ChangeSet } from './change-set.ts';
 import { isRefusal, usableVessel } from './decide-vessels.ts';
-import { filledVessel, overfilled } from './fill-amounts.ts';
+import { filledVessel, leaveRest, overfilled } from './fill-amounts.ts';
+import type { BatchId } from './ids.ts';
 import type { LedgerError } from './ledger-error.ts';
+import { partLiquid, type Liquid } from './liquid.ts';
+import {
+  addMasses,
+  negateMasses,
+  scaleMasses,
+  tidyMasses,
+  unassayed,
+  waterUg,
+  type Masses,
+} from './masses.ts';
+import { evaporated, invert } from './reactions.ts';
 import type { ComposedBy, FillRecord } from './records.ts';
 import type { FilledStage } from './stage.ts';
 
@@ -24,10 +36,11 @@ export function startBatch(book: ChangeSet, act: ActOf<'startBatch'>): LedgerErr
     ...{ startedAtMs: happenedAtMs, startedUl: act.volumeUl, ingredients: act.ingredients },
     ...{ parentBatchId: null, parentUl: null, keepsCultureId: null },
   });
+  const must = newLiquid(act.batchId, act.volumeUl, act.massesUg);
   book.put('fill', {
-    ...{ id: act.vesselId, batchId: act.batchId, volumeUl: act.volumeUl, stage: act.stage },
+    ...{ id: act.vesselId, batchId: act.batchId, stage: act.stage, ...must },
     ...{ stageSinceMs: happenedAtMs, sinceMs: happenedAtMs, cultureId: null, pull: null },
-    ...{ origins: { [act.batchId]: act.volumeUl }, composedAtMs: happenedAtMs, composedBy: 'start' as const },
+    ...{ composedAtMs: happenedAtMs, composedBy: 'start' as const },
     ...{ trail: [], onLees: false },
   });
   writeSpan(book, act.batchId, act.vesselId, act.stage);
@@ -37,8 +50,17 @@ export function startBatch(book: ChangeSet, act: ActOf<'startBatch'>): LedgerErr
       ...{ atMs: happenedAtMs, values: act.measured },
     });
   }
-  book.post('store', act.vesselId, act.volumeUl);
+  book.pour('store', act.vesselId, must);
   return null;
+}
+
+/** Liquid that comes into the cellar as an origin of its own. What was not assayed is counted as such. */
+export function newLiquid(batchId: BatchId, volumeUl: number, massesUg: Masses | undefined): Liquid {
+  return {
+    volumeUl,
+    massesUg: tidyMasses(massesUg ?? unassayed(volumeUl)),
+    origins: { [batchId]: volumeUl },
+  };
 }
 
 export function editBatch(book: ChangeSet, act: ActOf<'editBatch'>): LedgerError | null {
@@ -57,9 +79,19 @@ export function addTo(book: ChangeSet, act: ActOf<'addTo'>): LedgerError | null 
   }
   const refused = overfilled(vessel, fill.volumeUl, act.volumeUl, 'volumeUl');
   if (refused !== null) return refused;
-  book.put('fill', { ...composed(book, fill, act.what), volumeUl: fill.volumeUl + act.volumeUl });
-  book.post('store', act.vesselId, act.volumeUl);
+  const added = addedMasses(act);
+  const inverted = act.what === 'sugar' ? invert(added.sugar ?? 0, fill.massesUg.water ?? 0) : {};
+  const massesUg = addMasses(addMasses(fill.massesUg, added), inverted);
+  book.put('fill', { ...composed(book, fill, act.what), volumeUl: fill.volumeUl + act.volumeUl, massesUg });
+  book.post('store', act.vesselId, act.volumeUl, added);
+  book.post('conversion', act.vesselId, 0, inverted);
   return null;
+}
+
+/** What an addition weighs: as assayed, else its weight or that of its volume, counted as never assayed. */
+function addedMasses({ massesUg, ingredient, volumeUl }: ActOf<'addTo'>): Masses {
+  if (massesUg !== undefined) return tidyMasses(massesUg);
+  return ingredient.massUg === null ? unassayed(volumeUl) : tidyMasses({ unassayed: ingredient.massUg });
 }
 
 export function recordReading(book: ChangeSet, act: ActOf<'recordReading'>): LedgerError | null {
@@ -129,13 +161,31 @@ export function settleVolume(book: ChangeSet, act: ActOf<'settleVolume'>): Ledge
   if (refused !== null) return refused;
   const lostUl = fill.volumeUl - act.volumeUl;
   if (lostUl === 0) return { type: 'NothingToAdd', field: 'volumeUl' };
-  const account = lostUl < 0 ? 'unexplained' : ACCOUNT_BY_CAUSE[act.cause];
-  book.put('fill', { ...fill, volumeUl: act.volumeUl });
-  book.post(act.vesselId, account, lostUl);
+  if (lostUl < 0) found(book, fill, -lostUl);
+  else if (act.cause === 'evaporation') evaporate(book, fill, lostUl);
+  else {
+    const [gone, rest] = partLiquid(fill, [lostUl]);
+    if (gone !== undefined) book.pour(act.vesselId, act.cause === 'loss' ? 'loss' : 'unexplained', gone);
+    leaveRest(book, fill, rest);
+  }
   return null;
 }
 
-const ACCOUNT_BY_CAUSE = { evaporation: 'air', loss: 'loss', correction: 'unexplained' } as const;
+/** More stands there than the book says: of what stands there, nobody knows from where. */
+function found(book: ChangeSet, fill: FillRecord, moreUl: number): void {
+  const more = scaleMasses(fill.massesUg, moreUl, fill.volumeUl);
+  const massesUg = addMasses(fill.massesUg, more);
+  book.put('fill', { ...fill, volumeUl: fill.volumeUl + moreUl, massesUg });
+  book.post('unexplained', fill.id, moreUl, more);
+}
+
+/** Water and alcohol leave, all else stays and grows stronger: the tokens of its origins stay too. */
+function evaporate(book: ChangeSet, fill: FillRecord, lostUl: number): void {
+  const vapour = evaporated(fill.massesUg, waterUg(lostUl));
+  const massesUg = addMasses(fill.massesUg, negateMasses(vapour));
+  book.put('fill', { ...fill, volumeUl: fill.volumeUl - lostUl, massesUg });
+  book.post(fill.id, 'air', lostUl, vapour);
+}
 
 export function note(book: ChangeSet, act: ActOf<'note'>): LedgerError | null {
   const { about } = act;

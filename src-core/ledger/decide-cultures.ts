@@ -1,10 +1,13 @@
 import type { ActOf } from './act.ts';
 import type { ChangeSet } from './change-set.ts';
-import { composed, inStage, writeSpan } from './decide-batches.ts';
+import { composed, inStage, newLiquid, writeSpan } from './decide-batches.ts';
 import { isRefusal, usableVessel } from './decide-vessels.ts';
-import { filledVessel, joinOrigins, leaveRest, overdrawn, overfilled, partOrigins } from './fill-amounts.ts';
+import { filledVessel, leaveRest, overdrawn, overfilled } from './fill-amounts.ts';
+import { writeFlow } from './flows.ts';
 import type { CultureId } from './ids.ts';
 import type { LedgerError } from './ledger-error.ts';
+import { joinLiquids, partLiquid, type Liquid } from './liquid.ts';
+import { tidyMasses, unassayed } from './masses.ts';
 import type { FillRecord } from './records.ts';
 
 export function addCulture(book: ChangeSet, act: ActOf<'addCulture'>): LedgerError | null {
@@ -42,13 +45,14 @@ function standCulture(
     ...{ startedAtMs: happenedAtMs, startedUl: volumeUl, ingredients: [] },
     ...{ parentBatchId: null, parentUl: null, keepsCultureId: act.cultureId },
   });
+  const liquid = newLiquid(batchId, volumeUl, undefined);
   book.put('fill', {
-    ...{ id: vesselId, batchId, volumeUl, stage: 'culture' as const, stageSinceMs: happenedAtMs },
-    ...{ sinceMs: happenedAtMs, cultureId: act.cultureId, pull: null, origins: { [batchId]: volumeUl } },
+    ...{ id: vesselId, batchId, ...liquid, stage: 'culture' as const, stageSinceMs: happenedAtMs },
+    ...{ sinceMs: happenedAtMs, cultureId: act.cultureId, pull: null },
     ...{ composedAtMs: happenedAtMs, composedBy: 'start' as const, trail: [], onLees: false },
   });
   writeSpan(book, batchId, vesselId, 'culture');
-  book.post('store', vesselId, volumeUl);
+  book.pour('store', vesselId, liquid);
   return null;
 }
 
@@ -100,34 +104,34 @@ export function seed(book: ChangeSet, act: ActOf<'seed'>): LedgerError | null {
   if (isRefusal(taken)) return taken;
   const joined: FillRecord = {
     ...composed(book, filled.fill, 'seed'),
-    volumeUl: filled.fill.volumeUl + act.volumeUl,
-    origins: joinOrigins(filled.fill.origins, taken.origins),
+    ...joinLiquids(filled.fill, taken),
   };
   const staged = inStage(book, joined, act.toStage);
   book.put('fill', withCulture(book, staged, act.cultureId, act.volumeUl));
   return null;
 }
 
-interface Taken {
-  readonly origins: Readonly<Record<string, number>>;
+/** Bought or unnamed: it has no origin in this cellar, so it brings no tokens. */
+function fromStore(book: ChangeSet, act: ActOf<'seed'>): Liquid {
+  const massesUg = tidyMasses(act.massesUg ?? unassayed(act.volumeUl));
+  const liquid: Liquid = { volumeUl: act.volumeUl, massesUg, origins: {} };
+  book.pour('store', act.vesselId, liquid);
+  return liquid;
 }
 
-function fromStore(book: ChangeSet, act: ActOf<'seed'>): Taken {
-  book.post('store', act.vesselId, act.volumeUl);
-  return { origins: {} };
-}
-
-function fromVessel(book: ChangeSet, act: ActOf<'seed'>, fromVesselId: string): Taken | LedgerError {
+function fromVessel(book: ChangeSet, act: ActOf<'seed'>, fromVesselId: string): Liquid | LedgerError {
   if (fromVesselId === act.vesselId) return { type: 'SameVessel', field: 'fromVesselId' };
   const source = filledVessel(book, fromVesselId, 'fromVesselId');
   if (isRefusal(source)) return source;
   const short = overdrawn(source, act.volumeUl, 'volumeUl');
   if (short !== null) return short;
-  if (act.volumeUl === 0) return { origins: {} };
-  const [moved = {}, rest = {}] = partOrigins(source.fill, [act.volumeUl]);
-  leaveRest(book, source.fill, act.volumeUl, rest);
-  book.post(source.fill.id, act.vesselId, act.volumeUl);
-  return { origins: moved };
+  const [moved, rest] = partLiquid(source.fill, [act.volumeUl]);
+  if (moved === undefined || act.volumeUl === 0) return { volumeUl: 0, massesUg: {}, origins: {} };
+  const receiver = book.get('fill', act.vesselId);
+  leaveRest(book, source.fill, rest);
+  book.pour(source.fill.id, act.vesselId, moved);
+  writeFlow(book, { from: source.fill, to: receiver, volumeUl: act.volumeUl });
+  return moved;
 }
 
 /** Names the culture now at work and writes its next pull. Without a culture the fill keeps none: it is not known. */

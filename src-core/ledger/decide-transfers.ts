@@ -1,14 +1,11 @@
 import type { ActOf } from './act.ts';
 import type { ChangeSet } from './change-set.ts';
-import { composed, inStage, writeSpan } from './decide-batches.ts';
 import { isRefusal, usableVessel } from './decide-vessels.ts';
-import type { Filled, Origins } from './fill-amounts.ts';
-import { filledVessel, joinOrigins, leaveRest, overdrawn, overfilled, partOrigins } from './fill-amounts.ts';
+import { filledVessel, leaveRest, overdrawn } from './fill-amounts.ts';
 import type { LedgerError } from './ledger-error.ts';
-import type { FillRecord, VesselRecord } from './records.ts';
-
-/** How many earlier standing places a fill remembers; a liquid racked more often has long been measured anew. */
-const TRAIL_STEPS_MAX = 40;
+import { partLiquid } from './liquid.ts';
+import type { Account } from './postings.ts';
+import { pourInto, pourRefused } from './pour.ts';
 
 /** Racks or moves liquid from one vessel into another, with what is lost to lees stated apart. */
 export function transfer(book: ChangeSet, act: ActOf<'transfer'>): LedgerError | null {
@@ -17,71 +14,18 @@ export function transfer(book: ChangeSet, act: ActOf<'transfer'>): LedgerError |
   if (isRefusal(source)) return source;
   const receiver = usableVessel(book, act.toVesselId, 'toVesselId');
   if (isRefusal(receiver)) return receiver;
-  const takenUl = act.volumeUl + act.leesUl;
-  const short = overdrawn(source, takenUl, 'volumeUl');
+  const { volumeUl, leesUl, newBatch, toStage } = act;
+  const short = overdrawn(source, volumeUl + leesUl, 'volumeUl');
   if (short !== null) return short;
-  const there = book.get('fill', act.toVesselId);
-  const full = overfilled(receiver, there?.volumeUl ?? 0, act.volumeUl, 'volumeUl');
-  if (full !== null) return full;
-  if (there !== null && act.newBatch !== null) {
-    return { type: 'NewBatchIntoOccupied', field: 'toVesselId', vesselNumber: receiver.number };
-  }
-  if (act.newBatch !== null && book.reader.batchCodeTaken(act.newBatch.code)) {
-    return { type: 'AlreadyTaken', field: 'code', what: 'batch code', value: act.newBatch.code };
-  }
-  const [moved = {}, , rest = {}] = partOrigins(source.fill, [act.volumeUl, act.leesUl]);
-  if (there === null) pourIntoEmpty(book, act, source, receiver, moved);
-  else blendInto(book, act, there, moved);
-  leaveRest(book, source.fill, takenUl, rest);
-  book.post(act.fromVesselId, act.toVesselId, act.volumeUl);
-  book.post(act.fromVesselId, 'lees', act.leesUl);
+  const field = { volume: 'volumeUl', vessel: 'toVesselId' };
+  const refused = pourRefused(book, { receiver, volumeUl, newBatch, field });
+  if (refused !== null) return refused;
+  const [moved, lees, rest] = partLiquid(source.fill, [volumeUl, leesUl]);
+  if (moved === undefined || lees === undefined) throw new Error('a liquid parts into as many as asked for');
+  leaveRest(book, source.fill, rest);
+  pourInto(book, { source: source.fill, liquid: moved, receiver, newBatch, toStage });
+  book.pour(act.fromVesselId, 'lees', lees);
   return null;
-}
-
-function pourIntoEmpty(
-  book: ChangeSet,
-  act: ActOf<'transfer'>,
-  { fill }: Filled,
-  receiver: VesselRecord,
-  origins: Origins,
-): void {
-  const { happenedAtMs } = book.context;
-  if (act.newBatch !== null) {
-    const { batchId: id, code, name, ferment } = act.newBatch;
-    book.put('batch', {
-      ...{
-        id,
-        code,
-        name,
-        ferment,
-        note: '',
-        startedAtMs: happenedAtMs,
-        startedUl: act.volumeUl,
-        ingredients: [],
-      },
-      ...{ parentBatchId: fill.batchId, parentUl: act.volumeUl, keepsCultureId: null },
-    });
-  }
-  const step = { vesselId: fill.id, batchId: fill.batchId, untilMs: happenedAtMs };
-  const poured: Omit<FillRecord, 'writtenBy'> = {
-    ...fill,
-    ...{ id: receiver.id, batchId: act.newBatch?.batchId ?? fill.batchId, volumeUl: act.volumeUl },
-    ...{ origins, sinceMs: happenedAtMs, trail: [...fill.trail, step].slice(-TRAIL_STEPS_MAX) },
-    onLees: false,
-  };
-  const stage = act.toStage ?? fill.stage;
-  const stageSinceMs = stage === fill.stage ? fill.stageSinceMs : happenedAtMs;
-  book.put('fill', { ...poured, stage, stageSinceMs, onLees: stage === 'yeast' || stage === 'settling' });
-  writeSpan(book, poured.batchId, receiver.id, stage);
-}
-
-function blendInto(book: ChangeSet, act: ActOf<'transfer'>, there: FillRecord, origins: Origins): void {
-  const blended: FillRecord = {
-    ...composed(book, there, 'blend'),
-    volumeUl: there.volumeUl + act.volumeUl,
-    origins: joinOrigins(there.origins, origins),
-  };
-  book.put('fill', act.toStage === null ? blended : inStage(book, blended, act.toStage));
 }
 
 export function drawOff(book: ChangeSet, act: ActOf<'drawOff'>): LedgerError | null {
@@ -92,36 +36,32 @@ export function discard(book: ChangeSet, act: ActOf<'discard'>): LedgerError | n
   return takeOut(book, act.vesselId, act.volumeUl, 'drain');
 }
 
-function takeOut(
-  book: ChangeSet,
-  vesselId: string,
-  volumeUl: number,
-  account: 'drawn' | 'drain',
-): LedgerError | null {
+/** A sample for a measurement. Poured back it would change nothing, so only what is used up is written. */
+export function sample(book: ChangeSet, act: ActOf<'sample'>): LedgerError | null {
+  return takeOut(book, act.vesselId, act.volumeUl, 'samples');
+}
+
+/** Filtered or fined clear: what it cost is a loss, and the lees are gone. */
+export function filter(book: ChangeSet, act: ActOf<'filter'>): LedgerError | null {
+  const filled = filledVessel(book, act.vesselId, 'vesselId');
+  if (isRefusal(filled)) return filled;
+  const { fill } = filled;
+  if (act.lossUl >= fill.volumeUl) return overdrawn(filled, fill.volumeUl + 1, 'lossUl');
+  const [lost, rest] = partLiquid(fill, [act.lossUl]);
+  if (lost === undefined || rest === undefined) throw new Error('a liquid parts into as many as asked for');
+  book.put('fill', { ...fill, ...rest, onLees: false });
+  book.pour(act.vesselId, 'loss', lost);
+  return null;
+}
+
+function takeOut(book: ChangeSet, vesselId: string, volumeUl: number, account: Account): LedgerError | null {
   const filled = filledVessel(book, vesselId, 'vesselId');
   if (isRefusal(filled)) return filled;
   const short = overdrawn(filled, volumeUl, 'volumeUl');
   if (short !== null) return short;
-  const [, rest = {}] = partOrigins(filled.fill, [volumeUl]);
-  leaveRest(book, filled.fill, volumeUl, rest);
-  book.post(vesselId, account, volumeUl);
-  return null;
-}
-
-export function bottle(book: ChangeSet, act: ActOf<'bottle'>): LedgerError | null {
-  const filled = filledVessel(book, act.vesselId, 'vesselId');
-  if (isRefusal(filled)) return filled;
-  const bottledUl = act.bottles * act.bottleUl;
-  const takenUl = bottledUl + act.lossUl;
-  const short = overdrawn(filled, takenUl, 'bottles');
-  if (short !== null) return short;
-  const [, , rest = {}] = partOrigins(filled.fill, [bottledUl, act.lossUl]);
-  leaveRest(book, filled.fill, takenUl, rest);
-  book.put('lot', {
-    ...{ id: book.context.entryId, batchId: filled.fill.batchId },
-    ...{ bottles: act.bottles, bottleUl: act.bottleUl, atMs: book.context.happenedAtMs },
-  });
-  book.post(act.vesselId, 'bottles', bottledUl);
-  book.post(act.vesselId, 'loss', act.lossUl);
+  const [taken, rest] = partLiquid(filled.fill, [volumeUl]);
+  if (taken === undefined) throw new Error('a liquid parts into as many as asked for');
+  leaveRest(book, filled.fill, rest);
+  book.pour(vesselId, account, taken);
   return null;
 }

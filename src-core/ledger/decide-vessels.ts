@@ -38,6 +38,7 @@ export function addVessel(book: ChangeSet, act: ActOf<'addVessel'>): LedgerError
   book.put('vessel', {
     ...{ id, number, name, silhouette, capacityUl, mouth, material, closure, note },
     ...{ shelfId, position: shelfId === null ? null : position, retired: false },
+    ...{ cleanedAtMs: null, cleanedHow: null, restUntilMs: null, holder: '' },
   });
   return null;
 }

@@ -24,6 +24,9 @@ export interface Outcome {
 }
 
 export interface ActContext {
+  /** The entry as whose the act is decided: records that it makes have its id. */
   readonly entryId: EntryId;
+  /** The entry that really writes, when an earlier one is told anew. */
+  readonly writerId?: EntryId;
   readonly happenedAtMs: number;
 }

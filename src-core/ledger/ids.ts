@@ -19,5 +19,9 @@ export type BatchId = z.infer<typeof BatchId>;
 export const CultureId = z.uuid().brand('CultureId');
 export type CultureId = z.infer<typeof CultureId>;
 
+/** A filter of the ledger of batches, kept by name. */
+export const FilterId = z.uuid().brand('FilterId');
+export type FilterId = z.infer<typeof FilterId>;
+
 export const EntryId = z.uuid().brand('EntryId');
 export type EntryId = z.infer<typeof EntryId>;

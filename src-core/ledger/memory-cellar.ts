@@ -1,8 +1,9 @@
 import type { CellarReader, EarlierEntry } from './cellar-reader.ts';
 import type { Entry, Outcome } from './entry.ts';
+import { entrySubjects, type Subjects } from './entry-subjects.ts';
 import type { EntryId, ShelfId, VesselId } from './ids.ts';
 import { applyAct } from './post-entry.ts';
-import type { Change, PriorImage, RecordKind, RecordsByKind } from './records.ts';
+import type { Change, RecordKind, RecordsByKind } from './records.ts';
 import { POINTERS, priorImage, RECORD_KINDS } from './records.ts';
 
 /**
@@ -18,7 +19,8 @@ export interface MemoryCellar extends CellarReader {
 
 export function openMemoryCellar(): MemoryCellar {
   const entries: Entry[] = [];
-  const entryById = new Map<string, { entry: Entry; images: readonly PriorImage[] }>();
+  const entryById = new Map<string, EarlierEntry>();
+  const about = new Map<string, EarlierEntry[]>();
   const tables = new Map<RecordKind, Map<string, RecordsByKind[RecordKind]>>(
     RECORD_KINDS.map((kind) => [kind, new Map<string, RecordsByKind[RecordKind]>()]),
   );
@@ -38,7 +40,15 @@ export function openMemoryCellar(): MemoryCellar {
     records,
     append(entry, outcome) {
       entries.push(entry);
-      entryById.set(entry.id, { entry, images: outcome.changes.map(priorImage) });
+      const { id, happenedAtMs, act, postings } = entry;
+      const images = outcome.changes.map(priorImage);
+      const earlier = { id, sequence: entries.length, happenedAtMs, act, postings, images };
+      entryById.set(id, earlier);
+      for (const key of subjectKeys(entrySubjects(act, outcome.changes))) {
+        const known = about.get(key);
+        if (known === undefined) about.set(key, [earlier]);
+        else known.push(earlier);
+      }
       outcome.changes.forEach(write);
     },
     get: (kind, id) => records(kind).get(id) ?? null,
@@ -63,12 +73,18 @@ export function openMemoryCellar(): MemoryCellar {
       );
       return taking?.id ?? null;
     },
-    entry(entryId): EarlierEntry | null {
-      const known = entryById.get(entryId);
-      if (known === undefined) return null;
-      return { kind: known.entry.act.kind, postings: known.entry.postings, images: known.images };
-    },
+    entry: (entryId): EarlierEntry | null => entryById.get(entryId) ?? null,
+    nextAbout: ({ kind, id }, after): EarlierEntry | null =>
+      about.get(`${kind}:${id}`)?.find(({ sequence }) => sequence > after) ?? null,
   };
+}
+
+function subjectKeys({ vesselIds, batchIds, cultureIds }: Subjects): string[] {
+  return [
+    ...vesselIds.map((id) => `vessel:${id}`),
+    ...batchIds.map((id) => `batch:${id}`),
+    ...cultureIds.map((id) => `culture:${id}`),
+  ];
 }
 
 /** A reading whose details were all left empty is kept without them, as the file keeps it. */

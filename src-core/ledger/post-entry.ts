@@ -16,8 +16,14 @@ import {
 } from './decide-batches.ts';
 import { addCulture, editCulture, feedCulture, pitchYeast, seed } from './decide-cultures.ts';
 import { addPhoto, editCaption, tasteNote } from './decide-photos.ts';
+import { dropBatchFilter, editBatchFilter, keepBatchFilter } from './decide-filters.ts';
 import { addPlace, addShelf, editPlace, editShelf } from './decide-places.ts';
-import { bottle, discard, drawOff, transfer } from './decide-transfers.ts';
+import { blend, drawAndRefill, split } from './decide-blends.ts';
+import { bottle, returnBottles, takeBottles } from './decide-bottles.ts';
+import { reconcile } from './decide-reconcile.ts';
+import { restate } from './decide-restate.ts';
+import { discard, drawOff, filter, sample, transfer } from './decide-transfers.ts';
+import { cleanVessel, lendVessel } from './decide-upkeep.ts';
 import { addVessel, changeClosure, editVessel, moveVessel, retireVessel } from './decide-vessels.ts';
 import type { ActContext, Outcome } from './entry.ts';
 import type { LedgerError } from './ledger-error.ts';
@@ -36,8 +42,10 @@ export function postEntry(
   act: Act,
   context: ActContext & { readonly nowMs: number },
 ): Result<Outcome, LedgerError> {
-  if (context.happenedAtMs > context.nowMs + AHEAD_MS_MAX) {
-    const { happenedAtMs, nowMs } = context;
+  const { nowMs } = context;
+  const told = act.kind === 'restate' ? act.corrections.map(({ happenedAtMs }) => happenedAtMs) : [];
+  const happenedAtMs = Math.max(context.happenedAtMs, ...told);
+  if (happenedAtMs > nowMs + AHEAD_MS_MAX) {
     return err({ type: 'InTheFuture', field: 'happenedAtMs', happenedAtMs, nowMs });
   }
   return applyAct(reader, act, context);
@@ -76,6 +84,12 @@ function decide(book: ChangeSet, act: Act): LedgerError | null {
       return editCulture(book, act);
     case 'feedCulture':
       return feedCulture(book, act);
+    case 'keepBatchFilter':
+      return keepBatchFilter(book, act);
+    case 'editBatchFilter':
+      return editBatchFilter(book, act);
+    case 'dropBatchFilter':
+      return dropBatchFilter(book, act);
     case 'startBatch':
       return startBatch(book, act);
     case 'editBatch':
@@ -92,12 +106,32 @@ function decide(book: ChangeSet, act: Act): LedgerError | null {
       return seed(book, act);
     case 'changeStage':
       return changeStage(book, act);
+    case 'split':
+      return split(book, act);
+    case 'blend':
+      return blend(book, act);
+    case 'drawAndRefill':
+      return drawAndRefill(book, act);
     case 'drawOff':
       return drawOff(book, act);
+    case 'sample':
+      return sample(book, act);
+    case 'filter':
+      return filter(book, act);
     case 'bottle':
       return bottle(book, act);
+    case 'takeBottles':
+      return takeBottles(book, act);
+    case 'returnBottles':
+      return returnBottles(book, act);
     case 'discard':
       return discard(book, act);
+    case 'cleanVessel':
+      return cleanVessel(book, act);
+    case 'lendVessel':
+      return lendVessel(book, act);
+    case 'reconcile':
+      return reconcile(book, act);
     case 'settleVolume':
       return settleVolume(book, act);
     case 'tellFacts':
@@ -114,6 +148,8 @@ function decide(book: ChangeSet, act: Act): LedgerError | null {
       return editCaption(book, act);
     case 'tasteNote':
       return tasteNote(book, act);
+    case 'restate':
+      return restate(book, act, decide);
     case 'reverse':
       return reverse(book, act);
   }

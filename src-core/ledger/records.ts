@@ -1,7 +1,10 @@
 import type { ToldFacts } from './told-facts.ts';
-import type { ActOf, Ingredient, ReadingValues } from './act.ts';
+import type { KeptFilter } from './batch-filter.ts';
+import type { Act, ActOf, Ingredient, ReadingValues } from './act.ts';
 import type { TasteWord } from './taste-words.ts';
-import type { BatchId, CultureId, EntryId, PlaceId, ShelfId, VesselId } from './ids.ts';
+import type { BatchId, CultureId, EntryId, FilterId, PlaceId, ShelfId, VesselId } from './ids.ts';
+import type { Liquid, Origins } from './liquid.ts';
+import type { Masses } from './masses.ts';
 import type { Closure, CultureSort, FermentKind, FilledStage, Material, Mouth, Silhouette } from './stage.ts';
 
 /** Every record remembers the entry that last wrote it: reversal is allowed only while that is still the entry to reverse. */
@@ -36,21 +39,25 @@ export interface VesselRecord extends Written {
   readonly shelfId: ShelfId | null;
   readonly position: number | null;
   readonly retired: boolean;
+  /** When it was last cleaned and how; null when that was never told. */
+  readonly cleanedAtMs: number | null;
+  readonly cleanedHow: CleanedHow | null;
+  /** Until when it rests empty; null when it does not. */
+  readonly restUntilMs: number | null;
+  /** Who has it when it is out of the house; '' when nobody has. */
+  readonly holder: string;
 }
 
 /** What stands in a vessel. The id is the vessel's: a vessel holds one liquid or none. */
-export interface FillRecord extends Written {
+export interface FillRecord extends Written, Liquid {
   readonly id: VesselId;
   readonly batchId: BatchId;
-  readonly volumeUl: number;
   readonly stage: FilledStage;
   readonly stageSinceMs: number;
   readonly sinceMs: number;
   /** The culture at work in it, with the number of its pull, when one was seeded or pitched. */
   readonly cultureId: CultureId | null;
   readonly pull: number | null;
-  /** Tokens by origin batch: one token a microlitre at filling (exact shares of where the liquid came from). */
-  readonly origins: Readonly<Record<string, number>>;
   /** When the composition last changed by something put in; readings taken before it no longer describe the liquid. */
   readonly composedAtMs: number;
   readonly composedBy: ComposedBy;
@@ -65,6 +72,7 @@ export interface TrailStep {
   readonly untilMs: number;
 }
 export type ComposedBy = ActOf<'addTo'>['what'] | 'start' | 'blend' | 'seed' | 'clean' | 'heat';
+export type CleanedHow = ActOf<'cleanVessel'>['how'];
 
 export interface BatchRecord extends Written {
   readonly id: BatchId;
@@ -127,12 +135,38 @@ export interface StageSpanRecord extends Written {
   readonly fromMs: number;
 }
 
+/** Bottles filled in one go, with how many are left and what those hold. */
 export interface LotRecord extends Written {
   readonly id: EntryId;
   readonly batchId: BatchId;
   readonly bottles: number;
   readonly bottleUl: number;
   readonly atMs: number;
+  readonly left: number;
+  readonly massesUg: Masses;
+  readonly origins: Origins;
+}
+
+/** Liquid of one batch came into a vessel of another, or of the same: a step of the pedigree. */
+export interface FlowRecord extends Written {
+  /** The entry that moved it, a dash, and its number in that entry. */
+  readonly id: string;
+  readonly atMs: number;
+  readonly fromVesselId: VesselId | null;
+  readonly fromBatchId: BatchId | null;
+  readonly fromCultureId: CultureId | null;
+  readonly fromLotId: EntryId | null;
+  readonly toVesselId: VesselId | null;
+  readonly toBatchId: BatchId | null;
+  readonly toLotId: EntryId | null;
+  readonly volumeUl: number;
+}
+
+/** An entry told anew: what it now says, and when it happened by that. The line itself stays as it was written. */
+export interface RestatementRecord extends Written {
+  readonly id: EntryId;
+  readonly act: Act;
+  readonly happenedAtMs: number;
 }
 
 /** What a keeper told of a vessel's liquid at a moment; the newest telling of a group counts. */
@@ -178,6 +212,13 @@ export interface TastingRecord extends Written {
   readonly atMs: number;
 }
 
+/** A filter of the ledger of batches that was given a name. */
+export interface BatchFilterRecord extends Written {
+  readonly id: FilterId;
+  readonly name: string;
+  readonly filter: KeptFilter;
+}
+
 export interface StrikeRecord extends Written {
   readonly id: EntryId;
 }
@@ -196,9 +237,12 @@ export interface RecordsByKind {
   readonly lot: LotRecord;
   readonly told: ToldRecord;
   readonly overruling: OverrulingRecord;
+  readonly batchFilter: BatchFilterRecord;
   readonly photo: PhotoRecord;
   readonly tasting: TastingRecord;
   readonly strike: StrikeRecord;
+  readonly flow: FlowRecord;
+  readonly restatement: RestatementRecord;
 }
 export type RecordKind = keyof RecordsByKind;
 
@@ -217,9 +261,12 @@ export const RECORD_KINDS: readonly RecordKind[] = [
   'lot',
   'told',
   'overruling',
+  'batchFilter',
   'photo',
   'tasting',
   'strike',
+  'flow',
+  'restatement',
 ];
 
 /** One record as it was and as it is after an entry; null means it did not or no longer exists. */
@@ -268,6 +315,8 @@ export const POINTERS: Partial<Record<RecordKind, readonly (readonly [RecordKind
     ['photo', 'batchId'],
     ['tasting', 'batchId'],
     ['batch', 'parentBatchId'],
+    ['flow', 'fromBatchId'],
+    ['flow', 'toBatchId'],
   ],
   culture: [
     ['feeding', 'cultureId'],
@@ -275,5 +324,10 @@ export const POINTERS: Partial<Record<RecordKind, readonly (readonly [RecordKind
     ['batch', 'keepsCultureId'],
     ['fill', 'cultureId'],
     ['culture', 'parentCultureId'],
+    ['flow', 'fromCultureId'],
+  ],
+  lot: [
+    ['flow', 'fromLotId'],
+    ['flow', 'toLotId'],
   ],
 };

@@ -15,8 +15,8 @@ export function reverse(book: ChangeSet, act: ActOf<'reverse'>): LedgerError | n
   const { reader } = book;
   const target = reader.entry(act.entryId);
   if (target === null) return { type: 'NotFound', field: 'entryId', what: 'entry', id: act.entryId };
-  if (act.how === 'strike' && target.kind === 'reverse') {
-    return { type: 'CannotReverse', field: 'entryId', kind: target.kind };
+  if (act.how === 'strike' && target.act.kind === 'reverse') {
+    return { type: 'CannotReverse', field: 'entryId', kind: target.act.kind };
   }
   if (reader.get('strike', act.entryId) !== null) return { type: 'AlreadyStruck', field: 'entryId' };
   const resting = laterEntries(book, act.entryId, target.images);
@@ -31,7 +31,9 @@ export function reverse(book: ChangeSet, act: ActOf<'reverse'>): LedgerError | n
   }
   book.put('strike', { id: act.entryId });
   // What the entry posted sums to zero, so taking each posting back through the store leaves the store itself right.
-  for (const { account, deltaUl } of target.postings) book.post(account, 'store', deltaUl);
+  for (const { account, deltaUl, massesUg = {} } of target.postings) {
+    book.post(account, 'store', deltaUl, massesUg);
+  }
   return null;
 }
 

@@ -49,6 +49,8 @@ export const TOLD_GROUPS = {
   calledAlcoholFree: z.boolean(),
   concentrated: z.boolean(),
   pecticEnzymeWithPomace: z.boolean(),
+  /** Who gets it with its label: only this house, as a gift, or for money. */
+  labelAudience: z.enum(['own', 'gift', 'sale']),
   labelComplete: z.boolean(),
   localLawChecked: z.boolean(),
   storage: z.strictObject({
@@ -72,6 +74,13 @@ export const TOLD_GROUPS = {
     covered: yesNo,
     exposedHours: amount(0, 10_000),
     slimeColourOrMould: yesNo,
+  }),
+  infusion: z.strictObject({
+    herbsSanitised: yesNo,
+    vinegarHeated: yesNo,
+    strained: yesNo,
+    garlicOrVegetableLeftIn: yesNo,
+    madeAtMs: Moment,
   }),
   starter: z.strictObject({ percent: amount(0, 100), mature: yesNo, startPh: z.null() }),
   secondFerment: z.strictObject({ sugarGramsPerLitre: amount(0, 500), daysWarm: amount(0, 365) }),
@@ -128,6 +137,15 @@ export const TOLD_GROUPS = {
     heldChemicals: yesNo,
     light: choice('dark', 'brightRoom'),
     heldVinegarBefore: yesNo,
+  }),
+  cleaning: z.strictObject({
+    bleach: yesNo,
+    acidOrSulfite: yesNo,
+    rinsedBetween: yesNo,
+    sulfiteWithAcid: yesNo,
+    place: choice('outdoors', 'windowOpen', 'closedRoom'),
+    asthmaPresent: yesNo,
+    lastCleanerRinsed: yesNo,
   }),
   culture: z.strictObject({ keptBack: yesNo, otherHolders: yesNo }),
 } as const;

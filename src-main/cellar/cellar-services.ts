@@ -1,8 +1,10 @@
 import { openBatchesQuery } from '../cellar-book/batches-query.ts';
 import { openEntriesQuery } from '../cellar-book/entries-query.ts';
+import { openFiltersQuery } from '../cellar-book/filters-query.ts';
 import { openLeafQuery } from '../cellar-book/leaf-query.ts';
 import { openCulturesQuery } from '../cultures/cultures-query.ts';
 import { openFindQuery } from '../find/find-query.ts';
+import { openWordsProjection } from '../find/words-projection.ts';
 import { openHouseRules } from '../house-rules/house-rules-service.ts';
 import { openEntryRows } from '../ledger/entry-rows.ts';
 import { openLedgerService } from '../ledger/ledger-service.ts';
@@ -12,6 +14,7 @@ import { openShelvesQuery } from '../shelves/shelves-query.ts';
 import { openVesselDetails } from '../shelves/vessel-detail.ts';
 import { openVerdicts } from '../safety/verdict-source.ts';
 import { openStandingTold } from '../shelves/standing-told.ts';
+import { bringProjectionsUpToDate } from './rebuild-projections.ts';
 import type { CellarSession } from './session.ts';
 
 export type CellarServices = ReturnType<typeof openServices>;
@@ -20,11 +23,13 @@ export type CellarServices = ReturnType<typeof openServices>;
 export function openServices(session: CellarSession) {
   const { sqlite } = session.cellar;
   const { records, book } = session;
+  bringProjectionsUpToDate(session);
   const projection = openShelvesProjection(sqlite, records);
   projection.bringUpToDate();
+  openWordsProjection(sqlite).bringUpToDate(book);
   const story = openLiquidStory(sqlite, records);
   const verdicts = openVerdicts(records, story, openStandingTold(sqlite));
-  const batches = openBatchesQuery(sqlite, records);
+  const batches = openBatchesQuery(sqlite, records, book);
   return {
     session,
     houseRules: openHouseRules(sqlite),
@@ -32,10 +37,11 @@ export function openServices(session: CellarSession) {
     shelves: openShelvesQuery(sqlite),
     vessels: openVesselDetails(sqlite, records, projection, story, verdicts),
     batches,
+    filters: openFiltersQuery(sqlite),
     leaf: openLeafQuery(sqlite, records, projection, story, verdicts),
     entries: openEntriesQuery(sqlite, book, openEntryRows(sqlite, records, book)),
     cultures: openCulturesQuery(sqlite, records),
-    find: openFindQuery(sqlite, batches),
+    find: openFindQuery(sqlite, book, batches),
     projection,
   };
 }

@@ -4,11 +4,12 @@ import { entrySubjects } from '#core/ledger/entry-subjects.ts';
 import type { VesselId } from '#core/ledger/ids.ts';
 import { openMemoryCellar, type MemoryCellar } from '#core/ledger/memory-cellar.ts';
 import { applyAct } from '#core/ledger/post-entry.ts';
+import type { Posting } from '#core/ledger/postings.ts';
 import { priorImage, RECORD_KINDS, type RecordKind } from '#core/ledger/records.ts';
 import { getTableName } from 'drizzle-orm';
 import type { BookStore, StoredEntry } from '../ledger/book-store.ts';
+import { batchWords, lineWords } from '../find/words-projection.ts';
 import { RECORD_TABLES } from '../ledger/ledger.tables.ts';
-import { wordsWritten } from '../ledger/words-written.ts';
 import type { CellarServices } from './cellar-services.ts';
 
 type Fault = CheckReport['faults'][number];
@@ -49,6 +50,9 @@ export async function* checkCellar(
       compareRecords(services, kind, player.played, add);
     }),
     () => {
+      compareBatchWords(services, player.played, add);
+    },
+    () => {
       compareTickets(services, add);
     },
   ];
@@ -87,7 +91,7 @@ function openPlayer({ session }: CellarServices, add: Add): Player {
   const subjectsOf = sqlite.prepare(
     'SELECT kind, subject_id FROM entry_subject WHERE sequence = ? ORDER BY kind, subject_id',
   );
-  const wordsOf = sqlite.prepare('SELECT text FROM note_text WHERE rowid = ?').pluck();
+  const wordsOf = sqlite.prepare('SELECT text FROM line_words WHERE rowid = ?').pluck();
   const kindOf = sqlite.prepare('SELECT kind FROM entry WHERE sequence = ?').pluck();
   let done = 0;
 
@@ -107,10 +111,10 @@ function openPlayer({ session }: CellarServices, add: Add): Player {
     ].sort((a, b) => (a.kind + a.subject_id < b.kind + b.subject_id ? -1 : 1));
     const beside: readonly (readonly [string, unknown, unknown])[] = [
       ['kind', kindOf.get(entry.sequence), entry.act.kind],
-      ['postings', entry.postings, postings],
+      ['postings', entry.postings, postingsIn(entry.actFormat, postings)],
       ['subjects', subjectsOf.all(entry.sequence), subjects],
       ['images', session.book.images(entry.sequence), changes.map(priorImage)],
-      ['words', wordsOf.get(entry.sequence) ?? '', wordsWritten(entry.act)],
+      ['words', wordsOf.get(entry.sequence) ?? '', lineWords(entry.act)],
     ];
     for (const [what, stored, wanted] of beside) {
       if (canonical(stored) !== canonical(wanted)) add('DiffersFromTheBook', `${what} of ${entry.id}`);
@@ -130,6 +134,14 @@ function openPlayer({ session }: CellarServices, add: Add): Player {
       return true;
     },
   };
+}
+
+/** Lines of the first format say volumes only. */
+function postingsIn(actFormat: number, postings: readonly Posting[]): readonly Posting[] {
+  if (actFormat > 1) return postings;
+  return postings
+    .filter(({ deltaUl }) => deltaUl !== 0)
+    .map(({ account, deltaUl }) => ({ account, deltaUl }));
 }
 
 /** The next lines of the book. One that cannot be read is named and passed over, so that the rest is still checked. */
@@ -174,6 +186,22 @@ function compareRecords({ session }: CellarServices, kind: RecordKind, memory: M
   }
   const here = new Set(ids);
   for (const id of played.keys()) if (!here.has(id)) add('MissingFromTheShelf', `${kind} ${id}`);
+}
+
+/** Every batch is found by its own words, and no other is. (The indexes themselves are part of SQLite's own check.) */
+function compareBatchWords({ session }: CellarServices, memory: MemoryCellar, add: Add): void {
+  const { sqlite } = session.cellar;
+  const rows = sqlite
+    .prepare(
+      `SELECT batch_id AS id, text FROM batch_number LEFT JOIN batch_words ON batch_words.rowid = batch_number.number`,
+    )
+    .all() as { id: string; text: string | null }[];
+  const kept = new Map(rows.map(({ id, text }) => [id, text]));
+  for (const [id, batch] of memory.records('batch')) {
+    if (kept.get(id) !== batchWords(batch)) add('DiffersFromTheBook', `words of batch ${id}`);
+    kept.delete(id);
+  }
+  for (const id of kept.keys()) add('NotInTheBook', `words of batch ${id}`);
 }
 
 /** Every vessel in use has its ticket, no other has, and each says what the records say. */

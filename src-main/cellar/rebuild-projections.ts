@@ -2,12 +2,23 @@ import { applyAct } from '#core/ledger/post-entry.ts';
 import type { VesselId } from '#core/ledger/ids.ts';
 import { RECORD_KINDS } from '#core/ledger/records.ts';
 import { getTableName } from 'drizzle-orm';
+import { WORDS_TABLES } from '../find/words-projection.ts';
 import { RECORD_TABLES } from '../ledger/ledger.tables.ts';
 import { openProjector } from '../ledger/projector.ts';
 import { openShelvesProjection } from '../shelves/shelves-projection.ts';
 import type { CellarSession } from './session.ts';
 
 const PAGE = 2000;
+
+/** How the book is projected now. A change of the records raises it, and a file written in another is rebuilt when it is opened. */
+const PROJECTION_FORMAT = 1;
+
+/** Rebuilds a file that was projected in another way than this program's. */
+export function bringProjectionsUpToDate(session: CellarSession): void {
+  const { sqlite } = session.cellar;
+  const format = sqlite.prepare('SELECT projection_format FROM cellar WHERE id = 1').pluck().get();
+  if (format !== PROJECTION_FORMAT) rebuildProjections(session);
+}
 
 /** Drops everything that follows from the book and writes it anew from the first line, in one transaction. Returns the number of entries. */
 export function rebuildProjections(session: CellarSession): number {
@@ -35,6 +46,7 @@ export function rebuildProjections(session: CellarSession): number {
         }
       }
       projector.refresh(sqlite.prepare('SELECT id FROM vessel').pluck().all() as VesselId[]);
+      sqlite.prepare('UPDATE cellar SET projection_format = ? WHERE id = 1').run(PROJECTION_FORMAT);
       return done;
     })
     .immediate();
@@ -43,7 +55,7 @@ export function rebuildProjections(session: CellarSession): number {
 /** Every table that can be dropped and rebuilt from the book. */
 export const PROJECTED_TABLES: readonly string[] = [
   'shelf_row',
-  'note_text',
+  ...WORDS_TABLES,
   'entry_image',
   'entry_subject',
   ...[...RECORD_KINDS].reverse().map((kind) => getTableName(RECORD_TABLES[kind])),

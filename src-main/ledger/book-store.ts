@@ -9,10 +9,12 @@ import type { PriorImage } from '#core/ledger/records.ts';
 import { openUpcast } from './upcast-entry.ts';
 
 /** The format in which acts are written now. A change of the acts raises it, and older ones are read through `upcast-entry`. */
-export const ACT_FORMAT = 1;
+export const ACT_FORMAT = 2;
 
 export interface StoredEntry extends Entry {
   readonly sequence: number;
+  /** The format its act is written in. Before the second, postings say volumes only. */
+  readonly actFormat: number;
 }
 
 /** Appends to the book and reads it; nothing here changes or deletes a line. */
@@ -118,6 +120,7 @@ function readEntry(row: EntryRowInFile): StoredEntry {
   assertBalanced(postings, `when reading ${row.entry_id}`);
   return {
     sequence: row.sequence,
+    actFormat: row.act_format,
     id: row.entry_id,
     happenedAtMs: row.happened_at_ms,
     writtenAtMs: row.written_at_ms,

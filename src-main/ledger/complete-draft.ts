@@ -1,7 +1,9 @@
 import type { Database } from 'better-sqlite3';
 import type { NewId } from '#core/base/ports.ts';
+import { withMasses } from '#core/ferments/assay.ts';
 import type { Act, ActDraft } from '#core/ledger/act.ts';
-import type { BatchId, CultureId, PlaceId, ShelfId, VesselId } from '#core/ledger/ids.ts';
+import type { BatchId, CultureId, FilterId, PlaceId, ShelfId, VesselId } from '#core/ledger/ids.ts';
+import type { FermentKind } from '#core/ledger/stage.ts';
 import { foldForSearch } from '../find/fold-for-search.ts';
 
 /** Gives a draft the ids, numbers, letters and codes of what it creates: the next free ones at this moment. */
@@ -18,11 +20,23 @@ export function openDraftCompleter(sqlite: Database, newId: NewId): DraftComplet
               WHERE code >= @start AND code < @start || 'a'`,
     )
     .pluck();
-  const nextCode = (name: string, happenedAtMs: number): string => {
+  const nextCode = (name: string, happenedAtMs: number, given: readonly string[] = []): string => {
     const start = `${initials(name)}-${String(new Date(happenedAtMs).getFullYear() % 100).padStart(2, '0')}-`;
-    const last = (codes.get({ start }) as number | null) ?? 0;
-    return `${start}${String(last + 1).padStart(3, '0')}`;
+    let number = (codes.get({ start }) as number | null) ?? 0;
+    for (;;) {
+      number += 1;
+      const code = `${start}${String(number).padStart(3, '0')}`;
+      if (!given.includes(code)) return code;
+    }
   };
+  const begun = (
+    draft: { readonly name: string; readonly ferment: FermentKind } | null,
+    happenedAtMs: number,
+    given: readonly string[] = [],
+  ) =>
+    draft === null
+      ? null
+      : { ...draft, batchId: newId() as BatchId, code: nextCode(draft.name, happenedAtMs, given) };
   return {
     complete(draft, happenedAtMs) {
       switch (draft.kind) {
@@ -41,13 +55,29 @@ export function openDraftCompleter(sqlite: Database, newId: NewId): DraftComplet
           const code = nextCode(draft.name, happenedAtMs);
           return { ...draft, cultureId, standing: { ...standing, batchId: newId() as BatchId, code } };
         }
+        case 'keepBatchFilter':
+          return { ...draft, filterId: newId() as FilterId };
         case 'startBatch':
-          return { ...draft, batchId: newId() as BatchId, code: nextCode(draft.name, happenedAtMs) };
-        case 'transfer': {
-          const { newBatch } = draft;
-          if (newBatch === null) return { ...draft, newBatch };
-          const code = nextCode(newBatch.name, happenedAtMs);
-          return { ...draft, newBatch: { ...newBatch, batchId: newId() as BatchId, code } };
+          return withMasses({
+            ...{ ...draft, batchId: newId() as BatchId },
+            code: nextCode(draft.name, happenedAtMs),
+          });
+        case 'addTo':
+          return withMasses(draft);
+        case 'transfer':
+          return { ...draft, newBatch: begun(draft.newBatch, happenedAtMs) };
+        case 'blend':
+          return { ...draft, newBatch: begun(draft.newBatch, happenedAtMs) };
+        case 'drawAndRefill':
+          return { ...draft, newBatch: begun(draft.newBatch, happenedAtMs) };
+        case 'split': {
+          const given: string[] = [];
+          const parts = draft.parts.map((part) => {
+            const newBatch = begun(part.newBatch, happenedAtMs, given);
+            if (newBatch !== null) given.push(newBatch.code);
+            return { ...part, newBatch };
+          });
+          return { ...draft, parts };
         }
         default:
           return draft;

@@ -58,6 +58,13 @@ export function openEntryRows(sqlite: Database, records: RecordStore, book: Book
     return names;
   };
 
+  const restated = (entry: StoredEntry): EntryRow['restated'] => {
+    const record = records.get('restatement', entry.id);
+    if (record === null) return null;
+    const { act, happenedAtMs } = record;
+    return { act, happenedAtMs, names: namesOf({ ...entry, act }) };
+  };
+
   return {
     of(entry) {
       const original = entry.act.kind === 'reverse' ? originalOf(book, entry.act.entryId) : null;
@@ -71,6 +78,7 @@ export function openEntryRows(sqlite: Database, records: RecordStore, book: Book
         },
         struck: records.get('strike', entry.id) !== null,
         names: namesOf(entry),
+        restated: restated(entry),
         reversed:
           original === null
             ? null
@@ -102,9 +110,16 @@ function liquidVesselId(act: Act): string | null {
     case 'bottle':
     case 'discard':
     case 'settleVolume':
+    case 'sample':
+    case 'filter':
+    case 'drawAndRefill':
+    case 'reconcile':
       return act.vesselId;
     case 'transfer':
+    case 'split':
       return act.fromVesselId;
+    case 'blend':
+      return act.toVesselId;
     case 'tasteNote':
       return act.about.kind === 'vessel' ? act.about.vesselId : null;
     default:

@@ -1,10 +1,10 @@
 import type { Database } from 'better-sqlite3';
-import type { CellarReader } from '#core/ledger/cellar-reader.ts';
+import type { CellarReader, EarlierEntry } from '#core/ledger/cellar-reader.ts';
 import type { EntryId, VesselId } from '#core/ledger/ids.ts';
 import type { RecordKind } from '#core/ledger/records.ts';
 import { POINTERS } from '#core/ledger/records.ts';
 import { getTableColumns, getTableName } from 'drizzle-orm';
-import type { BookStore } from './book-store.ts';
+import type { BookStore, StoredEntry } from './book-store.ts';
 import { RECORD_TABLES } from './ledger.tables.ts';
 import type { RecordStore } from './record-store.ts';
 
@@ -24,6 +24,14 @@ export function openFileReader(sqlite: Database, records: RecordStore, book: Boo
        WHERE record_kind = ? AND record_id = ? AND after_writer IS NULL ORDER BY sequence DESC LIMIT 1`,
     )
     .pluck();
+  const about = sqlite
+    .prepare(
+      `SELECT sequence FROM entry_subject WHERE kind = ? AND subject_id = ? AND sequence > ? ORDER BY sequence LIMIT 1`,
+    )
+    .pluck();
+  const earlier = ({ id, sequence, happenedAtMs, act, postings }: StoredEntry): EarlierEntry => {
+    return { id, sequence, happenedAtMs, act, postings, images: book.images(sequence) };
+  };
   return {
     get: (kind, id) => records.get(kind, id),
     vesselAt: (shelfId, position) => (vesselAt.get(shelfId, position) as VesselId | undefined) ?? null,
@@ -39,8 +47,12 @@ export function openFileReader(sqlite: Database, records: RecordStore, book: Boo
     takenAwayBy: (kind, id) => (takenAway.get(kind, id) as EntryId | undefined) ?? null,
     entry(entryId) {
       const entry = book.byId(entryId);
-      if (entry === null) return null;
-      return { kind: entry.act.kind, postings: entry.postings, images: book.images(entry.sequence) };
+      return entry === null ? null : earlier(entry);
+    },
+    nextAbout({ kind, id }, after) {
+      const sequence = about.get(kind, id, after) as number | undefined;
+      const entry = sequence === undefined ? undefined : book.page(sequence - 1, 1)[0];
+      return entry === undefined ? null : earlier(entry);
     },
   };
 }

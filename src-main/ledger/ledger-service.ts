@@ -1,4 +1,4 @@
-import type { Plan, Posted, UndoState } from '#core/contract/ledger.ts';
+import type { EntryRow, Plan, Posted, UndoState } from '#core/contract/ledger.ts';
 import { err, ok, type Result } from '#core/base/result.ts';
 import type { Act, ActDraft } from '#core/ledger/act.ts';
 import type { Entry } from '#core/ledger/entry.ts';
@@ -7,8 +7,9 @@ import type { LedgerError } from '#core/ledger/ledger-error.ts';
 import { postEntry } from '#core/ledger/post-entry.ts';
 import type { CellarSession } from '../cellar/session.ts';
 import { openShelvesProjection } from '../shelves/shelves-projection.ts';
-import type { StoredEntry } from './book-store.ts';
+import { ACT_FORMAT, type StoredEntry } from './book-store.ts';
 import { openDraftCompleter } from './complete-draft.ts';
+import { openEntryGroups } from './entry-groups.ts';
 import { openEntryRows } from './entry-rows.ts';
 import { openKeptPictures } from './kept-pictures.ts';
 import { openProjector } from './projector.ts';
@@ -21,13 +22,20 @@ export interface PostRequest {
   readonly typed: Readonly<Record<string, string>>;
 }
 
+/** One of several acts that are written as one step. */
+export type Together = Omit<PostRequest, 'requestId' | 'happenedAtMs'> & { readonly happenedAtMs: number };
+
 /** The only writer of the book. Each act is one transaction: the entry, every projection, or nothing. */
 export interface LedgerService {
   post(request: PostRequest): Result<Posted, LedgerError>;
+  /** Writes several acts as one step: all of them, or none when one is refused. Undo and Redo take them together. */
+  postTogether(requestId: string, acts: readonly Together[]): Result<Posted, LedgerError>;
   plan(draft: ActDraft, happenedAtMs: number | null): Result<Plan, LedgerError>;
   undo(requestId: string): Result<Posted, LedgerError>;
   redo(requestId: string): Result<Posted, LedgerError>;
   strike(requestId: string, entryId: EntryId): Result<Posted, LedgerError>;
+  /** Strikes all lines that one request wrote and that still stand; null when there are none. */
+  strikeTogether(requestId: string, written: string): Result<Posted, LedgerError> | null;
   undoState(): UndoState;
 }
 
@@ -41,10 +49,18 @@ export function openLedgerService(session: CellarSession): LedgerService {
   const undoStack = openUndoStack(sqlite, book);
   const pictures = openKeptPictures(sqlite);
 
+  const groups = openEntryGroups(sqlite, book);
+
+  /** The line as it is shown, with how many lines of its step still stand, itself among them. */
+  const rowOf = (entry: StoredEntry): EntryRow => {
+    const together = groups.standing(groups.requestOf(entry.sequence) ?? '');
+    return together > 1 ? { ...rows.of(entry), together } : rows.of(entry);
+  };
+
   const undoState = (): UndoState => {
     const undo = undoStack.undoNext();
     const redo = undoStack.redoNext();
-    return { undo: undo === null ? null : rows.of(undo), redo: redo === null ? null : rows.of(redo) };
+    return { undo: undo === null ? null : rowOf(undo), redo: redo === null ? null : rowOf(redo) };
   };
 
   /**
@@ -55,20 +71,18 @@ export function openLedgerService(session: CellarSession): LedgerService {
     const entry = book.byRequest(requestId);
     if (entry === null) return null;
     if (!says(entry.act, asked)) throw new Error(`request ${requestId} wrote a different act before`);
-    const touched = subjectVessels.all(entry.sequence) as VesselId[];
-    return { entry: rows.of(entry), ...projector.refresh(touched), undoState: undoState() };
+    const touched = groups.vesselsOf(requestId);
+    return { entry: rowOf(entry), ...projector.refresh(touched), undoState: undoState() };
   };
-  const subjectVessels = sqlite
-    .prepare(`SELECT subject_id FROM entry_subject WHERE sequence = ? AND kind = 'vessel'`)
-    .pluck();
 
+  /** Writes one line and what follows from it; the tickets it concerns are left to whoever ends the step. */
   const write = (
     requestId: string,
     happenedAtMs: number,
     nowMs: number,
     given: Act,
     typed: Readonly<Record<string, string>>,
-  ): Result<Posted, LedgerError> => {
+  ): Result<Written, LedgerError> => {
     // What is decided on is what the book will hold: a field that is there but undefined is not written, and so not decided on.
     const act = JSON.parse(JSON.stringify(given)) as Act;
     const entryId = newId() as EntryId;
@@ -80,29 +94,72 @@ export function openLedgerService(session: CellarSession): LedgerService {
     const affectedBefore = act.kind === 'reverse' ? projector.affectedVessels(changes) : [];
     const sequence = book.append(entry, requestId);
     projector.apply(entry, sequence, outcome.value);
-    const affected = new Set([...affectedBefore, ...projector.affectedVessels(changes)]);
+    return ok({
+      entry: { ...entry, sequence, actFormat: ACT_FORMAT },
+      affected: [...affectedBefore, ...projector.affectedVessels(changes)],
+    });
+  };
+
+  /**
+   * Writes lines one after the other as one step, the tickets at its end. Throws `StepRefused` when one is refused, so that
+   * the transaction around it takes back those before.
+   */
+  const writeStep = (lines: readonly (() => Result<Written, LedgerError>)[]): Posted => {
+    const affected = new Set<VesselId>();
+    let last: StoredEntry | null = null;
+    for (const line of lines) {
+      const written = line();
+      if (!written.ok) throw new StepRefused(written.error);
+      last = written.value.entry;
+      for (const vesselId of written.value.affected) affected.add(vesselId);
+    }
+    if (last === null) throw new Error('a step of no lines');
     const projected = projector.refresh([...affected]);
-    const stored: StoredEntry = { ...entry, sequence };
-    const row = rows.of(stored);
+    const row = lines.length > 1 ? { ...rows.of(last), together: lines.length } : rows.of(last);
     // An act is itself what Undo takes back next, and leaves nothing to redo; only after an undo must the book be asked.
-    const isNewest = act.kind !== 'reverse' || act.how === 'strike';
-    return ok({ entry: row, ...projected, undoState: isNewest ? { undo: row, redo: null } : undoState() });
+    const isNewest = last.act.kind !== 'reverse' || last.act.how === 'strike';
+    return { entry: row, ...projected, undoState: isNewest ? { undo: row, redo: null } : undoState() };
   };
 
   const inOneTransaction = (
     requestId: string,
     asked: unknown,
     act: (nowMs: number) => Result<Posted, LedgerError>,
-  ): Result<Posted, LedgerError> =>
-    sqlite
-      .transaction(() => {
-        const before = answeredBefore(requestId, asked);
-        return before === null ? act(clock()) : ok(before);
-      })
-      .immediate();
+  ): Result<Posted, LedgerError> => {
+    try {
+      return sqlite
+        .transaction(() => {
+          const before = answeredBefore(requestId, asked);
+          return before === null ? act(clock()) : ok(before);
+        })
+        .immediate();
+    } catch (error) {
+      if (error instanceof StepRefused) return err(error.refusal);
+      throw error;
+    }
+  };
 
-  const reverse = (requestId: string, target: EntryId, how: 'undo' | 'redo' | 'strike', nowMs: number) =>
-    write(requestId, nowMs, nowMs, { kind: 'reverse', entryId: target, how }, {});
+  /** Reverses lines in the order given, as one step. */
+  const reverse = (
+    requestId: string,
+    targets: readonly StoredEntry[],
+    how: 'undo' | 'redo' | 'strike',
+    nowMs: number,
+  ): Result<Posted, LedgerError> =>
+    ok(
+      writeStep(
+        targets.map(({ id }, index) => () => {
+          const act: Act = { kind: 'reverse', entryId: id, how };
+          return write(groups.memberId(requestId, index), nowMs, nowMs, act, {});
+        }),
+      ),
+    );
+
+  /** The lines that were written in one step with this one and still stand, the newest first. */
+  const stepOf = (entry: StoredEntry): readonly StoredEntry[] => {
+    const requestId = groups.requestOf(entry.sequence);
+    return requestId === null ? [entry] : groups.unstruck(requestId);
+  };
 
   return {
     undoState,
@@ -111,8 +168,20 @@ export function openLedgerService(session: CellarSession): LedgerService {
         const missing = pictures.missingFor(act);
         if (missing !== null) return err(missing);
         const at = happenedAtMs ?? nowMs;
-        return write(requestId, at, nowMs, drafts.complete(act, at), typed);
+        return ok(writeStep([() => write(requestId, at, nowMs, drafts.complete(act, at), typed)]));
       });
+    },
+    postTogether(requestId, acts) {
+      return inOneTransaction(requestId, acts[0]?.act, (nowMs) =>
+        ok(
+          writeStep(
+            acts.map(({ act, happenedAtMs: at, typed }, index) => () => {
+              const memberId = groups.memberId(requestId, index);
+              return write(memberId, at, nowMs, drafts.complete(act, at), typed);
+            }),
+          ),
+        ),
+      );
     },
     plan(draft, happenedAtMs) {
       const nowMs = clock();
@@ -146,7 +215,7 @@ export function openLedgerService(session: CellarSession): LedgerService {
         const next = undoStack.undoNext();
         return next === null
           ? err({ type: 'NothingToUndo', field: '' })
-          : reverse(requestId, next.id, 'undo', nowMs);
+          : reverse(requestId, stepOf(next), 'undo', nowMs);
       });
     },
     redo(requestId) {
@@ -154,14 +223,37 @@ export function openLedgerService(session: CellarSession): LedgerService {
         const next = undoStack.redoNext();
         return next === null
           ? err({ type: 'NothingToRedo', field: '' })
-          : reverse(requestId, next.id, 'redo', nowMs);
+          : reverse(requestId, stepOf(next), 'redo', nowMs);
       });
     },
     strike: (requestId, entryId) =>
       inOneTransaction(requestId, { kind: 'reverse', how: 'strike', entryId }, (nowMs) =>
-        reverse(requestId, entryId, 'strike', nowMs),
+        ok(
+          writeStep([() => write(requestId, nowMs, nowMs, { kind: 'reverse', entryId, how: 'strike' }, {})]),
+        ),
       ),
+    strikeTogether(requestId, written) {
+      if (book.byRequest(requestId) === null && groups.standing(written) === 0) return null;
+      return inOneTransaction(requestId, { kind: 'reverse', how: 'strike' }, (nowMs) =>
+        reverse(requestId, groups.unstruck(written), 'strike', nowMs),
+      );
+    },
   };
+}
+
+/** A line as it now stands in the book, and the vessels whose tickets it may have changed. */
+interface Written {
+  readonly entry: StoredEntry;
+  readonly affected: readonly VesselId[];
+}
+
+/** Thrown inside a transaction, so that what the step wrote before is taken back with it. */
+class StepRefused extends Error {
+  readonly refusal: LedgerError;
+  constructor(refusal: LedgerError) {
+    super(refusal.type);
+    this.refusal = refusal;
+  }
 }
 
 /** True when what is written says all that is asked; ids, numbers and codes that were given out may stand beside it. */

@@ -1,7 +1,10 @@
 import { integer, real, sqliteTable, text } from 'drizzle-orm/sqlite-core';
-import type { Ingredient } from '#core/ledger/act.ts';
-import type { BatchId, CultureId, EntryId, PlaceId, ShelfId, VesselId } from '#core/ledger/ids.ts';
-import type { ComposedBy, TrailStep } from '#core/ledger/records.ts';
+import type { Act, Ingredient } from '#core/ledger/act.ts';
+import type { KeptFilter } from '#core/ledger/batch-filter.ts';
+import type { BatchId, CultureId, EntryId, FilterId, PlaceId, ShelfId, VesselId } from '#core/ledger/ids.ts';
+import type { Origins } from '#core/ledger/liquid.ts';
+import type { Masses } from '#core/ledger/masses.ts';
+import type { CleanedHow, ComposedBy, TrailStep } from '#core/ledger/records.ts';
 import type {
   Closure,
   CultureSort,
@@ -16,6 +19,7 @@ import type { TasteWord } from '#core/ledger/taste-words.ts';
 import type { ToldFacts } from '#core/ledger/told-facts.ts';
 
 /** Tables as `migrations/` makes them; a test compares the two column by column. */
+const masses = () => text('masses_ug', { mode: 'json' }).$type<Masses>().notNull();
 const writtenBy = () => text('written_by').$type<EntryId>().notNull();
 
 export const entryTable = sqliteTable('entry', {
@@ -102,6 +106,10 @@ export const vesselTable = sqliteTable('vessel', {
   position: integer('position'),
   retired: integer('retired', { mode: 'boolean' }).notNull(),
   writtenBy: writtenBy(),
+  cleanedAtMs: integer('cleaned_at_ms'),
+  cleanedHow: text('cleaned_how').$type<CleanedHow>(),
+  restUntilMs: integer('rest_until_ms'),
+  holder: text('holder').notNull(),
 });
 
 export const fillTable = sqliteTable('fill', {
@@ -113,12 +121,13 @@ export const fillTable = sqliteTable('fill', {
   sinceMs: integer('since_ms').notNull(),
   cultureId: text('culture_id').$type<CultureId>(),
   pull: integer('pull'),
-  origins: text('origins', { mode: 'json' }).$type<Readonly<Record<string, number>>>().notNull(),
+  origins: text('origins', { mode: 'json' }).$type<Origins>().notNull(),
   composedAtMs: integer('composed_at_ms').notNull(),
   composedBy: text('composed_by').$type<ComposedBy>().notNull(),
   trail: text('trail', { mode: 'json' }).$type<readonly TrailStep[]>().notNull(),
   onLees: integer('on_lees', { mode: 'boolean' }).notNull(),
   writtenBy: writtenBy(),
+  massesUg: masses(),
 });
 
 export const feedingTable = sqliteTable('feeding', {
@@ -178,6 +187,9 @@ export const lotTable = sqliteTable('lot', {
   bottleUl: integer('bottle_ul').notNull(),
   atMs: integer('at_ms').notNull(),
   writtenBy: writtenBy(),
+  left: integer('bottles_left').notNull(),
+  massesUg: masses(),
+  origins: text('origins', { mode: 'json' }).$type<Origins>().notNull(),
 });
 
 export const toldTable = sqliteTable('told', {
@@ -223,8 +235,36 @@ export const tastingTable = sqliteTable('tasting', {
   writtenBy: writtenBy(),
 });
 
+export const batchFilterTable = sqliteTable('batch_filter', {
+  id: text('id').$type<FilterId>().primaryKey(),
+  name: text('name').notNull(),
+  filter: text('filter', { mode: 'json' }).$type<KeptFilter>().notNull(),
+  writtenBy: writtenBy(),
+});
+
 export const strikeTable = sqliteTable('strike', {
   id: text('id').$type<EntryId>().primaryKey(),
+  writtenBy: writtenBy(),
+});
+
+export const flowTable = sqliteTable('flow', {
+  id: text('id').primaryKey(),
+  atMs: integer('at_ms').notNull(),
+  fromVesselId: text('from_vessel_id').$type<VesselId>(),
+  fromBatchId: text('from_batch_id').$type<BatchId>(),
+  fromCultureId: text('from_culture_id').$type<CultureId>(),
+  fromLotId: text('from_lot_id').$type<EntryId>(),
+  toVesselId: text('to_vessel_id').$type<VesselId>(),
+  toBatchId: text('to_batch_id').$type<BatchId>(),
+  toLotId: text('to_lot_id').$type<EntryId>(),
+  volumeUl: integer('volume_ul').notNull(),
+  writtenBy: writtenBy(),
+});
+
+export const restatementTable = sqliteTable('restatement', {
+  id: text('id').$type<EntryId>().primaryKey(),
+  act: text('act', { mode: 'json' }).$type<Act>().notNull(),
+  happenedAtMs: integer('happened_at_ms').notNull(),
   writtenBy: writtenBy(),
 });
 
@@ -242,7 +282,10 @@ export const RECORD_TABLES = {
   lot: lotTable,
   told: toldTable,
   overruling: overrulingTable,
+  batchFilter: batchFilterTable,
   photo: photoTable,
   tasting: tastingTable,
   strike: strikeTable,
+  flow: flowTable,
+  restatement: restatementTable,
 } as const;

@@ -5,10 +5,10 @@ import type { Entry, Outcome } from '#core/ledger/entry.ts';
 import type { VesselId } from '#core/ledger/ids.ts';
 import type { Change } from '#core/ledger/records.ts';
 import { priorImage } from '#core/ledger/records.ts';
+import { openWordsProjection } from '../find/words-projection.ts';
 import type { ShelvesProjection } from '../shelves/shelves-projection.ts';
 import type { BookStore } from './book-store.ts';
 import type { RecordStore } from './record-store.ts';
-import { wordsWritten } from './words-written.ts';
 
 export interface Projected {
   readonly rows: ShelfRow[];
@@ -29,7 +29,7 @@ export function openProjector(
   book: BookStore,
   shelves: ShelvesProjection,
 ): Projector {
-  const insertWords = sqlite.prepare('INSERT INTO note_text (rowid, text) VALUES (?, ?)');
+  const words = openWordsProjection(sqlite);
   // A reading or a name concerns every vessel whose liquid descends from the batch, through any number of new batches.
   const ofBatch = sqlite
     .prepare(
@@ -49,8 +49,8 @@ export function openProjector(
       records.apply(outcome.changes);
       book.writeSubjects(sequence, entrySubjects(entry.act, outcome.changes));
       book.writeImages(sequence, outcome.changes.map(priorImage));
-      const words = wordsWritten(entry.act);
-      if (words !== '') insertWords.run(sequence, words);
+      words.writeLine(sequence, entry.act);
+      words.writeBatches(outcome.changes);
     },
     affectedVessels(changes) {
       const found = new Set<VesselId>();
@@ -82,9 +82,12 @@ export function openProjector(
           case 'lot':
           case 'told':
           case 'overruling':
+          case 'batchFilter':
           case 'photo':
           case 'tasting':
           case 'strike':
+          case 'flow':
+          case 'restatement':
             break;
         }
       }

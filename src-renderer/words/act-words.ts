@@ -4,6 +4,7 @@ import type { HouseRules } from '#core/contract/house-rules.ts';
 import type { ActOf, Ingredient } from '#core/ledger/act.ts';
 import type { Closure, Silhouette } from '#core/ledger/stage.ts';
 import { STAGE_MARKS } from '../marks/stages.ts';
+import { sayCellarWork, sayCellarWorkShort } from './cellar-work-words.ts';
 import { CULTURE_SORT_WORDS, FERMENT_KIND_WORDS } from './choice-words.ts';
 import { sayMass, sayTemperature, sayVolume } from './quantity-words.ts';
 import { sayToldGroup } from './told-words.ts';
@@ -119,6 +120,19 @@ function phrase(entry: EntrySaid, rules: Rules): string {
       const by = act.by === '' ? '' : ` by ${act.by}`;
       return `${shown(act.about, called)} tasted${by}: ${sayTasting(act)}`;
     }
+    case 'split':
+    case 'blend':
+    case 'drawAndRefill':
+    case 'sample':
+    case 'filter':
+    case 'cleanVessel':
+    case 'lendVessel':
+    case 'takeBottles':
+    case 'returnBottles':
+    case 'reconcile':
+      return sayCellarWork(act, called, rules);
+    case 'restate':
+      return because(`${counted(act.corrections.length, 'earlier line')} told anew`, act.reason);
     case 'reverse':
       return `${REVERSE_WORDS[act.how]}: ${reversedInShort(entry, rules)}`;
     default:
@@ -197,6 +211,19 @@ export function sayEntryShort(entry: EntrySaid, rules: Rules): string {
       return 'caption of a photo';
     case 'tasteNote':
       return `tasting of ${shown(act.about, called)}`;
+    case 'split':
+    case 'blend':
+    case 'drawAndRefill':
+    case 'sample':
+    case 'filter':
+    case 'cleanVessel':
+    case 'lendVessel':
+    case 'takeBottles':
+    case 'returnBottles':
+    case 'reconcile':
+      return sayCellarWorkShort(act, called, rules);
+    case 'restate':
+      return `correction of ${counted(act.corrections.length, 'earlier line')}`;
     case 'reverse':
       return `${REVERSE_NOUNS[act.how]} of ${reversedInShort(entry, rules)}`;
     default:

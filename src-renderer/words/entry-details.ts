@@ -14,6 +14,12 @@ const WORLD: Readonly<Record<WorldAccount, string>> = {
   air: 'into the air',
   unexplained: 'not explained',
   loss: 'lost',
+  conversion: 'turned by living work',
+  contraction: 'shrunk in mixing',
+  samples: 'taken as samples',
+  drunk: 'opened',
+  given: 'given away',
+  broken: 'broken',
 };
 
 /** The liquid a line moved, account by account: `Jar 2 +1.4 L`, `left as lees +200 ml`. The parts sum to nothing. */

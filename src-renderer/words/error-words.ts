@@ -8,6 +8,7 @@ import { shownText } from '#core/quantities/format-quantity.ts';
 import type { QuantityError, QuantityKind } from '#core/quantities/understood.ts';
 import { STAGE_MARKS } from '../marks/stages.ts';
 import { CLOSURE_WORDS } from './choice-words.ts';
+import { COMPONENT_WORDS } from './component-words.ts';
 import {
   exactVolumeText,
   QUANTITY_NAMES,
@@ -113,6 +114,37 @@ export function sayLedgerError(error: LedgerError, context: SayingContext): Said
     case 'NewBatchIntoOccupied':
       return said(
         `Vessel ${error.vesselNumber} already holds a batch, so what you pour in joins it. For a batch of its own choose an empty vessel; to blend, keep the same batch.`,
+      );
+    case 'WouldEmpty':
+      return said(
+        `That is all that vessel ${error.vesselNumber} holds. Leave some in it, or use Draw off and then a transfer.`,
+      );
+    case 'SameHolder':
+      return said(
+        error.holder === ''
+          ? 'It is in the house already.'
+          : `${error.holder} has it already. Leave the name empty when it is back.`,
+      );
+    case 'TooFewBottles':
+      return said(
+        error.left === 0
+          ? 'No bottle of this lot is left.'
+          : `${error.left} of this lot ${error.left === 1 ? 'is' : 'are'} left, and ${error.wanted} are asked for.`,
+        ...(error.left === 0 ? [] : [use(String(error.left))]),
+      );
+    case 'LotShort':
+      return said(
+        `These bottles hold ${much(error.leftUl)} together; ${much(error.wantedUl)} cannot be lost of it.`,
+      );
+    case 'MassShort':
+      return said(
+        `The book counts ${sayMass(error.heldUg, house)} of ${COMPONENT_WORDS[error.component]} in it, and ${sayMass(error.wantedUg, house)} is asked to change. Look at the amounts again, or set what it is made of to what was measured.`,
+      );
+    case 'RestateImpossible':
+      return said(
+        error.refusals.length === 1
+          ? 'Told so, a later line could not have been. Strike or mend that line with it.'
+          : `Told so, ${error.refusals.length} later lines could not have been. Strike or mend those with it.`,
       );
     case 'SameStage':
       return said(`It is in ${STAGE_MARKS[error.stage].name} already. Choose another stage.`);

@@ -110,7 +110,7 @@ export function cultureLines(change: Partial<CultureLines> = {}): CultureLines {
   };
 }
 
-export const NOTHING_FOUND: Found = { vessels: [], batches: [], cultures: [], notes: [] };
+export const NOTHING_FOUND: Found = { vessels: [], batches: [], cultures: [], days: [] };
 
 export function entryOf(act: Act, change: Partial<EntryRow> = {}): EntryRow {
   return {
@@ -122,6 +122,7 @@ export function entryOf(act: Act, change: Partial<EntryRow> = {}): EntryRow {
     postings: [],
     typed: {},
     struck: false,
+    restated: null,
     names: { [uuid(1)]: 'Kingston cider', [uuid(5)]: 'Old Bess' },
     reversed: null,
     ...change,

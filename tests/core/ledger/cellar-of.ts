@@ -55,6 +55,11 @@ export function testCellar(): TestCellar {
   };
 }
 
+/** What the last entry posted, volumes only. */
+export function volumesPosted(cellar: MemoryCellar): readonly { account: string; deltaUl: number }[] {
+  return (cellar.entries.at(-1)?.postings ?? []).map(({ account, deltaUl }) => ({ account, deltaUl }));
+}
+
 export const LITRE = 1_000_000;
 
 export function place(n = 1): Act {

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { Act, NOTHING_READ, type ActKind, type ActOf } from '#core/ledger/act.ts';
+import { ALL_BATCHES } from '#core/ledger/batch-filter.ts';
 import { EntryId } from '#core/ledger/ids.ts';
 import type { EntryRow } from '#core/contract/ledger.ts';
 import { HOUSE_RULES_AT_FIRST } from '#core/contract/house-rules.ts';
@@ -47,6 +48,7 @@ function entry(
     postings: [],
     typed: {},
     struck: false,
+    restated: null,
     names,
     reversed,
   };
@@ -57,7 +59,22 @@ const saidShort = (act: unknown) => sayEntryShort(entry(act), HOUSE_RULES_AT_FIR
 /** No-break spaces between number and unit read as plain ones here. */
 const plain = (text: string) => text.replaceAll('\u00A0', ' ');
 
+const KEPT_FILTER = { ...ALL_BATCHES, columns: null };
 const EXAMPLES: Record<ActKind, readonly [act: Record<string, unknown>, full: string, short: string]> = {
+  split: [
+    {
+      ...{ fromVesselId: JAR, leesUl: 200_000 },
+      parts: [
+        { toVesselId: JUG, volumeUl: 1_000_000, toStage: null, newBatch: null },
+        {
+          ...{ toVesselId: id(31), volumeUl: 500_000, toStage: 'vinegar' as const },
+          newBatch: { batchId: id(32), code: 'PA-26-001', name: 'Part one', ferment: 'fruitVinegar' },
+        },
+      ],
+    },
+    'Jar 2 split: 1 L to Demijohn 1, 500 ml to Part one; 200 ml left as lees.',
+    'splitting Jar 2 into 2',
+  ],
   addPlace: [{ placeId: PLACE, name: 'Pantry', note: '' }, 'Place Pantry added.', 'new place Pantry'],
   editPlace: [
     { placeId: PLACE, name: 'Larder', note: '' },
@@ -202,6 +219,21 @@ const EXAMPLES: Record<ActKind, readonly [act: Record<string, unknown>, full: st
     'Jar 2 heated to 65.0 °C for 12 minutes: in the big pot.',
     'heating Jar 2',
   ],
+  keepBatchFilter: [
+    { filterId: id(41), name: 'Old vinegars', filter: KEPT_FILTER },
+    'Filter “Old vinegars” kept.',
+    'filter “Old vinegars”',
+  ],
+  editBatchFilter: [
+    { filterId: id(41), name: 'Vinegars', filter: KEPT_FILTER },
+    'Filter changed, now called “Vinegars”.',
+    'change to the filter “Vinegars”',
+  ],
+  dropBatchFilter: [
+    { filterId: id(41) },
+    'Filter of the Cellar Book taken away.',
+    'taking away a filter',
+  ],
   overrule: [
     { vesselId: JAR, use: 'dressSalad', reason: 'only for us' },
     'A verdict on Jar 2 gone against (to dress a salad): only for us.',
@@ -232,6 +264,72 @@ const EXAMPLES: Record<ActKind, readonly [act: Record<string, unknown>, full: st
     },
     'Jar 2 tasted by the neighbour: score 4 of 5; apple, off-dry; a long finish.',
     'tasting of Jar 2',
+  ],
+  blend: [
+    {
+      toVesselId: JAR,
+      parts: [{ fromVesselId: JUG, volumeUl: 750_000 }],
+      ...{ newBatch: null, toStage: null },
+    },
+    'Blended in Jar 2: 750 ml of Demijohn 1.',
+    'blending 1 into Jar 2',
+  ],
+  drawAndRefill: [
+    {
+      ...{ vesselId: JAR, drawnUl: 1_000_000, toVesselId: null, newBatch: null, toStage: null },
+      ...{ fromVesselId: JUG, refillUl: 900_000 },
+    },
+    '1 L drawn from Jar 2, refilled with 900 ml of Demijohn 1.',
+    'drawing and refilling Jar 2',
+  ],
+  sample: [
+    { vesselId: JAR, volumeUl: 100_000, purpose: 'gravity', note: '' },
+    'Sample of 100 ml from Jar 2, for gravity.',
+    'sample of 100 ml from Jar 2',
+  ],
+  filter: [
+    { vesselId: JAR, how: 'paper', lossUl: 50_000, note: 'slow' },
+    'Jar 2 filtered through paper, 50 ml lost (slow).',
+    'filtering Jar 2',
+  ],
+  cleanVessel: [
+    { vesselId: JAR, how: 'sanitised', restUntilMs: null, note: '' },
+    'Jar 2 sanitised.',
+    'cleaning Jar 2',
+  ],
+  lendVessel: [
+    { vesselId: JAR, holder: 'the neighbour', note: '' },
+    'Jar 2 is with the neighbour.',
+    'lending Jar 2',
+  ],
+  takeBottles: [
+    { lotId: EARLIER, bottles: 2, how: 'given', holder: 'the neighbour', note: '' },
+    '2 bottles given to the neighbour.',
+    'taking 2 bottles',
+  ],
+  returnBottles: [
+    { lotId: EARLIER, bottles: 1, toVesselId: JAR, lossUl: 0, toStage: null, note: '' },
+    '1 bottle emptied into Jar 2.',
+    'emptying 1 bottle into Jar 2',
+  ],
+  reconcile: [
+    {
+      ...{ vesselId: JAR, readingId: null, note: '' },
+      steps: [
+        { kind: 'ferment', sugarUg: 100_000_000, yieldPpm: 910_000 },
+        { kind: 'acetify', ethanolUg: 40_000_000, acidSharePpm: 850_000 },
+      ],
+    },
+    'Book of Jar 2 brought up to date: 100 g sugar fermented, yield 91 % of the theory; 40 g alcohol turned, 85 % of it into acid.',
+    'bringing the book of Jar 2 up to date',
+  ],
+  restate: [
+    {
+      reason: 'the wrong jar',
+      corrections: [{ entryId: EARLIER, happenedAtMs: 0, act: null }],
+    },
+    '1 earlier line told anew: the wrong jar.',
+    'correction of 1 earlier line',
   ],
   reverse: [
     { entryId: EARLIER, how: 'strike' },

@@ -31,6 +31,26 @@ const REFUSALS: {
     { field: 'vesselId', vesselNumber: 7, holdsUl: 1_200_000 },
     /holds 1\.2 L\. Choose an empty one/,
   ],
+  WouldEmpty: [{ field: 'drawnUl', vesselNumber: 7 }, /^That is all that vessel 7 holds/],
+  SameHolder: [{ field: 'holder', holder: 'the neighbour' }, /^the neighbour has it already/],
+  TooFewBottles: [{ field: 'bottles', left: 3, wanted: 5 }, /^3 of this lot are left/, '3'],
+  LotShort: [{ field: 'lossUl', leftUl: 750_000, wantedUl: 900_000 }, /^These bottles hold 750 ml together/],
+  MassShort: [
+    { field: 'steps', component: 'sugar', heldUg: 5_000_000, wantedUg: 9_000_000 },
+    /^The book counts 5 g of sugar in it, and 9 g is asked to change/,
+  ],
+  RestateImpossible: [
+    {
+      field: 'entryId',
+      refusals: [
+        {
+          entryId: EntryId.parse('019a0000-0000-7000-8000-000000000099'),
+          error: { type: 'NothingToUndo', field: '' },
+        },
+      ],
+    },
+    /^Told so, a later line could not have been/,
+  ],
   VesselRetired: [{ field: 'vesselId', vesselNumber: 7 }, /^Vessel 7 is retired/],
   VesselOverdrawn: [
     { field: 'volumeUl', vesselNumber: 7, heldUl: 1_234_567, wantedUl: 2_000_000 },

@@ -1,0 +1,42 @@
+-- What stands in a vessel and in bottles is weighed by component; vessels remember their cleaning and who has them.
+ALTER TABLE fill ADD COLUMN masses_ug TEXT NOT NULL DEFAULT '{}' CHECK (json_valid(masses_ug));
+ALTER TABLE vessel ADD COLUMN cleaned_at_ms INTEGER;
+ALTER TABLE vessel ADD COLUMN cleaned_how TEXT;
+ALTER TABLE vessel ADD COLUMN rest_until_ms INTEGER;
+ALTER TABLE vessel ADD COLUMN holder TEXT NOT NULL DEFAULT '';
+ALTER TABLE lot ADD COLUMN bottles_left INTEGER NOT NULL DEFAULT 0 CHECK (bottles_left BETWEEN 0 AND bottles);
+ALTER TABLE lot ADD COLUMN masses_ug TEXT NOT NULL DEFAULT '{}' CHECK (json_valid(masses_ug));
+ALTER TABLE lot ADD COLUMN origins TEXT NOT NULL DEFAULT '{}' CHECK (json_valid(origins));
+
+-- Steps of the pedigree: liquid of one batch came into another vessel, into bottles, or out of them.
+CREATE TABLE flow (
+  id TEXT PRIMARY KEY,
+  at_ms INTEGER NOT NULL,
+  from_vessel_id TEXT REFERENCES vessel (id) DEFERRABLE INITIALLY DEFERRED,
+  from_batch_id TEXT REFERENCES batch (id) DEFERRABLE INITIALLY DEFERRED,
+  from_culture_id TEXT REFERENCES culture (id) DEFERRABLE INITIALLY DEFERRED,
+  from_lot_id TEXT REFERENCES lot (id) DEFERRABLE INITIALLY DEFERRED,
+  to_vessel_id TEXT REFERENCES vessel (id) DEFERRABLE INITIALLY DEFERRED,
+  to_batch_id TEXT REFERENCES batch (id) DEFERRABLE INITIALLY DEFERRED,
+  to_lot_id TEXT REFERENCES lot (id) DEFERRABLE INITIALLY DEFERRED,
+  volume_ul INTEGER NOT NULL CHECK (volume_ul >= 0),
+  written_by TEXT NOT NULL
+) STRICT;
+CREATE INDEX flow_by_giver ON flow (from_batch_id, at_ms);
+CREATE INDEX flow_by_taker ON flow (to_batch_id, at_ms);
+CREATE INDEX flow_by_giving_vessel ON flow (from_vessel_id);
+CREATE INDEX flow_by_taking_vessel ON flow (to_vessel_id);
+CREATE INDEX flow_by_culture ON flow (from_culture_id);
+CREATE INDEX flow_by_giving_lot ON flow (from_lot_id);
+CREATE INDEX flow_by_taking_lot ON flow (to_lot_id);
+
+-- Entries told anew: what each now says, beside the line as it was written.
+CREATE TABLE restatement (
+  id TEXT PRIMARY KEY,
+  act TEXT NOT NULL CHECK (json_valid(act)),
+  happened_at_ms INTEGER NOT NULL,
+  written_by TEXT NOT NULL
+) STRICT;
+
+-- Which way of projecting the book the file was last written in: another one than the program's, and all is rebuilt.
+ALTER TABLE cellar ADD COLUMN projection_format INTEGER NOT NULL DEFAULT 0;

@@ -1,0 +1,346 @@
+import type { Act, ActOf } from './act.ts';
+import type { CellarReader, EarlierEntry, Subject } from './cellar-reader.ts';
+import { openChangeSet, type ChangeSet } from './change-set.ts';
+import type { ActContext, Outcome } from './entry.ts';
+import { misfitOf } from './fit-again.ts';
+import type { EntryId } from './ids.ts';
+import type { LedgerError, PlainLedgerError } from './ledger-error.ts';
+import { negateMasses } from './masses.ts';
+import type { Change, RecordKind, RecordsByKind } from './records.ts';
+import { sameRecord } from './same-record.ts';
+
+type AnyRecord = RecordsByKind[RecordKind];
+type Decide = (book: ChangeSet, act: Act) => LedgerError | null;
+type Correction = ActOf<'restate'>['corrections'][number];
+
+/** A later entry that could not have been written had the earlier ones been as they are now told. */
+export interface Refusal {
+  readonly entryId: EntryId;
+  readonly error: PlainLedgerError;
+}
+
+/**
+ * Tells earlier entries anew and plays again what follows from them: only the entries that meet a record which
+ * now differs, and no further than it differs. The lines themselves stay as they were written; the change is one
+ * entry of its own, so that it is undone like any other. Refused, with every later entry that becomes impossible,
+ * when one does; then nothing is done.
+ */
+export function restate(book: ChangeSet, act: ActOf<'restate'>, decide: Decide): LedgerError | null {
+  const { reader } = book;
+  const corrections = new Map<EntryId, Correction>();
+  for (const correction of act.corrections) {
+    const target = reader.entry(correction.entryId);
+    if (target === null) {
+      return { type: 'NotFound', field: 'entryId', what: 'entry', id: correction.entryId };
+    }
+    if (target.act.kind === 'reverse' || target.act.kind === 'restate') {
+      return { type: 'CannotReverse', field: 'entryId', kind: target.act.kind };
+    }
+    if (reader.get('strike', target.id) !== null) return { type: 'AlreadyStruck', field: 'entryId' };
+    corrections.set(target.id, correction);
+  }
+  const telling = tellAnew(book, corrections, decide);
+  if (telling.refusals.length > 0) {
+    return { type: 'RestateImpossible', field: 'entryId', refusals: [...telling.refusals] };
+  }
+  writeDown(book, telling);
+  for (const { kind, id } of telling.changed.values()) {
+    const misfit = misfitOf(book, kind, id);
+    if (misfit !== null) return misfit;
+  }
+  return null;
+}
+
+interface Telling {
+  readonly corrections: ReadonlyMap<EntryId, Correction>;
+  /** Records that end up other than they are, by key. */
+  readonly changed: ReadonlyMap<string, Difference>;
+  readonly retold: readonly { readonly entry: EarlierEntry; readonly outcome: Outcome | null }[];
+  readonly refusals: readonly Refusal[];
+}
+
+interface Difference {
+  readonly kind: RecordKind;
+  readonly id: string;
+  readonly now: AnyRecord | null;
+}
+
+/**
+ * Goes forward from the earliest entry that is told anew. An earlier correction met on the way is taken along, and
+ * so is an entry struck later than that: then the way begins again with them.
+ */
+function tellAnew(book: ChangeSet, asked: ReadonlyMap<EntryId, Correction>, decide: Decide): Telling {
+  const corrections = new Map(asked);
+  const seeds = new Set<EntryId>(asked.keys());
+  for (;;) {
+    const walk = new Walk(book, corrections, seeds, decide);
+    const missing = walk.run();
+    if (missing === null) return walk.telling();
+    for (const { entryId, correction } of missing) {
+      seeds.add(entryId);
+      if (correction !== null && !corrections.has(entryId)) corrections.set(entryId, correction);
+    }
+  }
+}
+
+type Missing = { readonly entryId: EntryId; readonly correction: Correction | null };
+
+/** One way through the book from the seeds on, with the records that differ from what they were at each step. */
+class Walk {
+  readonly #reader: CellarReader;
+  readonly #writer: ActContext;
+  readonly #corrections: ReadonlyMap<EntryId, Correction>;
+  readonly #seeds: readonly EarlierEntry[];
+  readonly #decide: Decide;
+  readonly #dirty = new Map<string, Difference>();
+  readonly #retold: { entry: EarlierEntry; outcome: Outcome | null }[] = [];
+  readonly #refusals: Refusal[] = [];
+  readonly #done = new Set<EntryId>();
+  readonly #about = new Map<string, EarlierEntry | null>();
+
+  constructor(
+    book: ChangeSet,
+    corrections: ReadonlyMap<EntryId, Correction>,
+    seeds: ReadonlySet<EntryId>,
+    decide: Decide,
+  ) {
+    this.#reader = book.reader;
+    this.#writer = book.context;
+    this.#corrections = corrections;
+    this.#decide = decide;
+    const found = [...seeds].map((id) => this.#reader.entry(id)).filter((entry) => entry !== null);
+    this.#seeds = found.sort((a, b) => a.sequence - b.sequence);
+  }
+
+  /** Null when it came to its end; else what has to be told anew too, from earlier on. */
+  run(): readonly Missing[] | null {
+    const waiting = [...this.#seeds];
+    let sequence = (waiting[0]?.sequence ?? 1) - 1;
+    for (;;) {
+      const next = this.#next(sequence, waiting);
+      if (next === null) return null;
+      if (waiting[0]?.id === next.id) waiting.shift();
+      sequence = next.sequence;
+      const missing = this.#missingFor(next);
+      if (missing.length > 0) return missing;
+      this.#tell(next);
+    }
+  }
+
+  telling(): Telling {
+    const changed = new Map(this.#dirty);
+    return {
+      corrections: this.#corrections,
+      changed,
+      retold: this.#retold,
+      refusals: this.#refusals,
+    };
+  }
+
+  #next(after: number, waiting: readonly EarlierEntry[]): EarlierEntry | null {
+    let best = waiting[0] ?? null;
+    for (const subject of this.#subjects()) {
+      const found = this.#nextAbout(subject, after);
+      if (
+        found !== null &&
+        found.id !== this.#writer.entryId &&
+        (best === null || found.sequence < best.sequence)
+      ) {
+        best = found;
+      }
+    }
+    return best;
+  }
+
+  /** Asked many times over the same stretch of the book, so each answer is kept. */
+  #nextAbout(subject: Subject, after: number): EarlierEntry | null {
+    const key = `${subject.kind}:${subject.id}:${after}`;
+    const known = this.#about.get(key);
+    if (known !== undefined) return known;
+    const found = this.#reader.nextAbout(subject, after);
+    this.#about.set(key, found);
+    return found;
+  }
+
+  /** What the records that differ belong to: the entries that speak of these may come out otherwise. */
+  #subjects(): readonly Subject[] {
+    const subjects = new Map<string, Subject>();
+    for (const { kind, id, now } of this.#dirty.values()) {
+      const subject = subjectOf(kind, id, now ?? this.#reader.get(kind, id));
+      if (subject !== null) subjects.set(`${subject.kind}:${subject.id}`, subject);
+    }
+    return [...subjects.values()];
+  }
+
+  #missingFor(entry: EarlierEntry): readonly Missing[] {
+    if (!this.#meets(entry)) return [];
+    const { act } = entry;
+    if (act.kind === 'reverse' && !this.#done.has(act.entryId)) {
+      return [{ entryId: act.entryId, correction: null }];
+    }
+    if (act.kind === 'restate' && this.#isAlive(entry.id)) {
+      return act.corrections
+        .filter(({ entryId }) => !this.#corrections.has(entryId))
+        .map((correction) => ({ entryId: correction.entryId, correction }));
+    }
+    return [];
+  }
+
+  /** True when the entry wrote or read a record that now differs, or is itself told anew. */
+  #meets(entry: EarlierEntry): boolean {
+    if (this.#seeds.some(({ id }) => id === entry.id)) return true;
+    if (entry.images.some(({ kind, id }) => this.#dirty.has(keyOf(kind, id)))) return true;
+    const named = JSON.stringify(entry.act);
+    return [...this.#dirty.values()].some(({ id }) => named.includes(id));
+  }
+
+  #isAlive(id: EntryId): boolean {
+    return this.#reader.get('strike', id) === null;
+  }
+
+  #tell(entry: EarlierEntry): void {
+    if (!this.#meets(entry)) return;
+    this.#done.add(entry.id);
+    const correction = this.#corrections.get(entry.id);
+    const isWork = entry.act.kind === 'reverse' || entry.act.kind === 'restate';
+    const act =
+      isWork || !this.#isAlive(entry.id) ? null : correction === undefined ? entry.act : correction.act;
+    const outcome = act === null ? null : this.#decideAgain(entry, act, correction?.happenedAtMs);
+    this.#retold.push({ entry, outcome });
+    this.#compare(entry, outcome?.changes ?? []);
+  }
+
+  #decideAgain(entry: EarlierEntry, act: Act, happenedAtMs: number | undefined): Outcome | null {
+    const context = {
+      entryId: entry.id,
+      writerId: this.#writer.entryId,
+      happenedAtMs: happenedAtMs ?? entry.happenedAtMs,
+    };
+    const book = openChangeSet(this.#readerAt(entry), context);
+    const refused = this.#decide(book, act);
+    if (refused === null) return book.outcome();
+    // What is refused inside is one of the plain reasons: a telling anew is never told anew itself.
+    this.#refusals.push({ entryId: entry.id, error: refused as PlainLedgerError });
+    return null;
+  }
+
+  /** The cellar as it was when the entry was written, but for what differs now. */
+  #readerAt(entry: EarlierEntry): CellarReader {
+    const { ...base } = this.#reader;
+    const isCorrected = this.#corrections.has(entry.id);
+    const get = <K extends RecordKind>(kind: K, id: string): RecordsByKind[K] | null => {
+      const differs = this.#dirty.get(keyOf(kind, id));
+      if (differs !== undefined) return differs.now as RecordsByKind[K] | null;
+      return this.#historyBefore(kind, id, entry) as RecordsByKind[K] | null;
+    };
+    const isItsOwn = (kind: RecordKind, field: string, value: unknown): boolean =>
+      entry.images.some((image) => {
+        const record = image.kind === kind ? this.#reader.get(kind, image.id) : null;
+        return record !== null && (record as unknown as Record<string, unknown>)[field] === value;
+      });
+    return {
+      ...base,
+      get,
+      // What stood elsewhere was found free when the entry was written; only what is told anew is asked again.
+      vesselAt: (shelfId, position) => (isCorrected ? this.#reader.vesselAt(shelfId, position) : null),
+      batchCodeTaken: (code) =>
+        isCorrected && !isItsOwn('batch', 'code', code) && this.#reader.batchCodeTaken(code),
+      vesselNumberTaken: (number) =>
+        isCorrected && !isItsOwn('vessel', 'number', number) && this.#reader.vesselNumberTaken(number),
+      shelfLetterTaken: (letter) =>
+        isCorrected && !isItsOwn('shelf', 'letter', letter) && this.#reader.shelfLetterTaken(letter),
+      lastPullNumber: (culture) => {
+        const own = this.#reader.get('pull', entry.id);
+        return own?.cultureId === culture ? own.number - 1 : this.#reader.lastPullNumber(culture);
+      },
+    };
+  }
+
+  /** A record as it was just before an entry. */
+  #historyBefore(kind: RecordKind, id: string, entry: EarlierEntry): AnyRecord | null {
+    const own = entry.images.find((image) => image.kind === kind && image.id === id);
+    return own === undefined ? this.#historyAfter(kind, id, entry) : own.before;
+  }
+
+  /** A record as it was just after an entry: as the next one that wrote it found it, else as it is. */
+  #historyAfter(kind: RecordKind, id: string, entry: EarlierEntry): AnyRecord | null {
+    const subject = subjectOf(kind, id, this.#reader.get(kind, id));
+    if (subject === null) return this.#reader.get(kind, id);
+    let after = entry.sequence;
+    for (;;) {
+      const next = this.#nextAbout(subject, after);
+      if (next === null) return this.#reader.get(kind, id);
+      const image = next.images.find((each) => each.kind === kind && each.id === id);
+      if (image !== undefined) return image.before;
+      after = next.sequence;
+    }
+  }
+
+  /** Sets each record that the entry wrote, or now writes, against what it was after it. */
+  #compare(entry: EarlierEntry, changes: readonly Change[]): void {
+    const written = new Map(changes.map((change) => [keyOf(change.kind, change.id), change]));
+    const met = new Map<string, { readonly kind: RecordKind; readonly id: string }>();
+    for (const { kind, id } of [...entry.images, ...changes]) {
+      if (!MARKS.has(kind)) met.set(keyOf(kind, id), { kind, id });
+    }
+    for (const [key, { kind, id }] of met) {
+      const change = written.get(key);
+      const unwritten = this.#dirty.has(key)
+        ? (this.#dirty.get(key)?.now ?? null)
+        : this.#historyBefore(kind, id, entry);
+      const now = change === undefined ? unwritten : change.after;
+      if (sameRecord(now, this.#historyAfter(kind, id, entry))) this.#dirty.delete(key);
+      else this.#dirty.set(key, { kind, id, now });
+    }
+  }
+}
+
+function keyOf(kind: RecordKind, id: string): string {
+  return `${kind}:${id}`;
+}
+
+/** Records that a later entry may write again; every other is written once, and only a reversal takes it away. */
+const WRITTEN_AGAIN: ReadonlySet<RecordKind> = new Set([
+  'vessel',
+  'fill',
+  'batch',
+  'culture',
+  'lot',
+  'photo',
+]);
+/** Marks of correction: the walk follows what they stand for and leaves them be. */
+const MARKS: ReadonlySet<RecordKind> = new Set(['strike', 'restatement']);
+
+/** Under which vessel, batch or culture the entries that write a record again are found; null when none can. */
+function subjectOf(kind: RecordKind, id: string, record: AnyRecord | null): Subject | null {
+  if (!WRITTEN_AGAIN.has(kind)) return null;
+  if (kind === 'vessel' || kind === 'fill') return { kind: 'vessel', id };
+  if (kind === 'batch' || kind === 'culture') return { kind, id };
+  const { batchId, vesselId } = (record ?? {}) as { batchId?: unknown; vesselId?: unknown };
+  if (typeof batchId === 'string') return { kind: 'batch', id: batchId };
+  return typeof vesselId === 'string' ? { kind: 'vessel', id: vesselId } : null;
+}
+
+function writeDown(book: ChangeSet, { changed, corrections, retold }: Telling): void {
+  const { entryId } = book.context;
+  for (const { kind, id, now } of changed.values()) {
+    if (now === null) book.remove(kind, id);
+    else book.restore(kind, { ...now, writtenBy: entryId });
+  }
+  for (const { entry, outcome } of retold) {
+    for (const { account, deltaUl, massesUg = {} } of entry.postings) {
+      book.post(account, 'store', deltaUl, massesUg);
+    }
+    for (const { account, deltaUl, massesUg = {} } of outcome?.postings ?? []) {
+      book.post(account, 'store', -deltaUl, negateMasses(massesUg));
+    }
+  }
+  for (const { entryId: id, act, happenedAtMs } of corrections.values()) {
+    if (act === null) {
+      book.remove('restatement', id);
+      book.put('strike', { id });
+    } else {
+      book.put('restatement', { id, act, happenedAtMs });
+    }
+  }
+}
