@@ -4,6 +4,7 @@ import { culturesContract } from './cultures.ts';
 import { findContract } from './find.ts';
 import { houseRulesContract } from './house-rules.ts';
 import { ledgerContract } from './ledger.ts';
+import { photosContract } from './photos.ts';
 import { shelvesContract } from './shelves.ts';
 
 /** The one table of methods: every host answers it, every screen is typed by it. */
@@ -15,5 +16,6 @@ export const contract = {
   book: bookContract,
   cultures: culturesContract,
   find: findContract,
+  photos: photosContract,
 };
 export type Contract = typeof contract;

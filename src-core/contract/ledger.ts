@@ -14,7 +14,7 @@ export const Typed = z
   });
 export const RequestId = z.uuid();
 /** Epoch ms between 1970 and 2200. */
-const Instant = z.int().min(0).max(7_258_118_400_000);
+export const Instant = z.int().min(0).max(7_258_118_400_000);
 
 /** A line of the book as it is read back, with the names of what it speaks of and whether it has been struck. */
 export const EntryRow = z.object({

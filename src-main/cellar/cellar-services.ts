@@ -8,6 +8,7 @@ import { openWordsProjection } from '../find/words-projection.ts';
 import { openHouseRules } from '../house-rules/house-rules-service.ts';
 import { openEntryRows } from '../ledger/entry-rows.ts';
 import { openLedgerService } from '../ledger/ledger-service.ts';
+import { openPhotos } from '../photos/photos-service.ts';
 import { openLiquidStory } from '../shelves/liquid-story.ts';
 import { openShelvesProjection } from '../shelves/shelves-projection.ts';
 import { openShelvesQuery } from '../shelves/shelves-query.ts';
@@ -30,10 +31,12 @@ export function openServices(session: CellarSession) {
   const story = openLiquidStory(sqlite, records);
   const verdicts = openVerdicts(records, story, openStandingTold(sqlite));
   const batches = openBatchesQuery(sqlite, records, book);
+  const ledger = openLedgerService(session);
   return {
     session,
     houseRules: openHouseRules(sqlite),
-    ledger: openLedgerService(session),
+    ledger,
+    photos: openPhotos(session, ledger),
     shelves: openShelvesQuery(sqlite),
     vessels: openVesselDetails(sqlite, records, projection, story, verdicts),
     batches,

@@ -10,6 +10,7 @@ import { getTableName } from 'drizzle-orm';
 import type { BookStore, StoredEntry } from '../ledger/book-store.ts';
 import { batchWords, lineWords } from '../find/words-projection.ts';
 import { RECORD_TABLES } from '../ledger/ledger.tables.ts';
+import { openPictureCheck } from '../photos/check-pictures.ts';
 import type { CellarServices } from './cellar-services.ts';
 
 type Fault = CheckReport['faults'][number];
@@ -42,6 +43,12 @@ export async function* checkCellar(
   const total = book.count();
   while (player.done < total && player.playPage()) {
     yield { what: 'book', done: Math.min(player.done, total), total };
+    await setImmediate();
+    stop.throwIfAborted();
+  }
+  const pictures = openPictureCheck(services.session.cellar.sqlite, add);
+  while (pictures.checkNext()) {
+    yield { what: 'pictures', done: pictures.done, total: pictures.total };
     await setImmediate();
     stop.throwIfAborted();
   }

@@ -9,6 +9,7 @@ import type { CellarDesk } from '../cellar/cellar-desk.ts';
 import { checkCellar } from '../cellar/check-cellar.ts';
 import { errorCode, FileRefused } from '../cellar/file-refused.ts';
 import { saveCopy } from '../cellar/save-copy.ts';
+import { readPictures } from '../photos/read-pictures.ts';
 
 export type AppRouter = ReturnType<typeof buildRouter>;
 
@@ -120,6 +121,22 @@ export function buildRouter(desk: CellarDesk) {
         desk.services.find.everywhere(input.text, input.limit),
       ),
       vesselAt: os.find.vesselAt.handler(({ input }) => desk.services.find.vesselAt(input.code)),
+    },
+    photos: {
+      add: os.photos.add.handler(async ({ input, errors }) => {
+        const pictures = await readPictures(input);
+        if (!pictures.ok) throw errors.PICTURE_REFUSED({ data: pictures.error });
+        return written(errors, () => desk.services.photos.add(input, pictures.value));
+      }),
+      of: os.photos.of.handler(({ input }) => desk.services.photos.of(input.about)),
+      thumbnails: os.photos.thumbnails.handler(({ input }) =>
+        desk.services.photos.thumbnails(input.checksums),
+      ),
+      picture: os.photos.picture.handler(({ input, errors }) => {
+        const picture = desk.services.photos.picture(input.checksum);
+        if (picture === null) throw errors.NOT_FOUND({ data: { what: 'picture', id: input.checksum } });
+        return { picture };
+      }),
     },
   });
 }

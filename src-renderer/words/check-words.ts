@@ -7,6 +7,7 @@ const WORK_WORDS: Readonly<Record<string, string>> = {
   book: 'Adding up the lines of the book',
   shelf: 'Building the shelf again from the book',
   copy: 'Writing the copy',
+  pictures: 'Looking at each picture',
 };
 
 const FAULT_WORDS: Readonly<Record<string, string>> = {
@@ -16,6 +17,8 @@ const FAULT_WORDS: Readonly<Record<string, string>> = {
   NotInTheBook: 'On the shelf, but not in the book',
   MissingFromTheShelf: 'In the book, but not on the shelf',
   DiffersFromTheBook: 'The shelf says something else than the book',
+  PictureMissing: 'A photo is in the book, but its picture is not in the file',
+  PictureDamaged: 'A picture is not what it was when it was kept',
   TicketDiffers: 'A ticket says something else than the book',
 };
 

@@ -3,7 +3,7 @@ import type { Import } from './source-files.ts';
 /** The capabilities of the core, in the order in which one may build on another. */
 const coreOrder = [
   ['base'],
-  ['quantities'],
+  ['quantities', 'pictures'],
   ['must'],
   ['acid', 'brine'],
   ['ledger'],

@@ -4,6 +4,7 @@ import { Hono, type Context } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
 import { getCookie, setCookie } from 'hono/cookie';
 import type { AddressInfo } from 'node:net';
+import { KEPT_BYTES_MAX, THUMBNAIL_BYTES_MAX } from '#core/pictures/limits.ts';
 import type { Log } from '../../platform/log.ts';
 import { faultInterceptor, type CellarRouter } from '../call-faults.ts';
 import type { PageFile } from '../page-files.ts';
@@ -14,6 +15,9 @@ import { startAgainPage } from './refusal-page.ts';
 
 const address = '127.0.0.1';
 const callBytesMax = 2 * 1024 * 1024;
+/** The one call that carries pictures: both of them whole, and what is said of them. */
+const photoCall = '/rpc/photos/add';
+const photoBytesMax = KEPT_BYTES_MAX + THUMBNAIL_BYTES_MAX + 256 * 1024;
 
 /** A sender that dribbles its request is cut off; a real page sends at once. */
 const patience = { headersTimeout: 10_000, requestTimeout: 30_000, connectionsCheckingInterval: 2_000 };
@@ -132,16 +136,25 @@ function buildApp(parts: HttpHostParts, pass: EntryPass, port: () => number): Ho
       : context.html(startAgainPage, 403);
   });
 
+  const answerCall = async (context: Context): Promise<Response> => {
+    const { matched, response } = await calls.handle(context.req.raw, { prefix: '/rpc', context: {} });
+    return matched ? response : context.text('There is no such call.', 404);
+  };
+  app.post(
+    photoCall,
+    bodyLimit({
+      maxSize: photoBytesMax,
+      onError: (context) => context.text('A photo may not be larger than 3 MB once it is made ready.', 413),
+    }),
+    answerCall,
+  );
   app.post(
     '/rpc/*',
     bodyLimit({
       maxSize: callBytesMax,
       onError: (context) => context.text('A call may not be larger than 2 MB.', 413),
     }),
-    async (context) => {
-      const { matched, response } = await calls.handle(context.req.raw, { prefix: '/rpc', context: {} });
-      return matched ? response : context.text('There is no such call.', 404);
-    },
+    answerCall,
   );
 
   app.get('*', async (context) => {
