@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { BatchId, CultureId, EntryId, PlaceId, ShelfId, VesselId } from '../ledger/ids.ts';
 import { Closure, FermentKind, Material, Mouth, Silhouette, Stage } from '../ledger/stage.ts';
 import { ACIDS, ACIDITY_METHODS, GRAVITY_INSTRUMENTS, PH_METHODS, ReadingDetail } from '../ledger/act.ts';
+import { ToldFacts } from '../ledger/told-facts.ts';
 import { Verdict } from './verdict.ts';
 
 export const DUE_ACTS = [
@@ -207,6 +208,8 @@ export const VesselDetail = z.object({
   readings: z.array(ReadingRow),
   due: z.array(DueCheck),
   verdicts: z.array(Verdict),
+  /** What was told of what stands in it, as far as it still counts. */
+  told: ToldFacts,
   foresight: Foresight.nullable(),
   /** The newest level read off the vessel against the book, when they differ by more than the reading's own error. */
   volumeFinding: z

@@ -9,7 +9,14 @@ import type {
 } from '#core/ledger/records.ts';
 import type { Closure, CultureSort, Material } from '#core/ledger/stage.ts';
 import type { CompositionEvent, EventKind, SafetyFacts } from '#core/safety/facts.ts';
-import type { Closing, Product, VesselFacts, VesselMaterial } from '#core/safety/facts-of-uses.ts';
+import type {
+  Closing,
+  Gauged,
+  Product,
+  Starter,
+  VesselFacts,
+  VesselMaterial,
+} from '#core/safety/facts-of-uses.ts';
 import type { ToldFacts } from '#core/ledger/told-facts.ts';
 import { asFactsOfUses } from '#core/safety/told-as-facts.ts';
 import { measurementsOf } from './measurements.ts';
@@ -28,6 +35,8 @@ export interface BookFacts {
   readonly motherFromMs: number | null;
   readonly cutWithWater: boolean;
   readonly added: ReadonlySet<string>;
+  /** What was put into the other liquids that were poured into this one, and whether one of them was a mead. */
+  readonly joined: { readonly added: ReadonlySet<string>; readonly mead: boolean };
   readonly rules: Pick<HouseRules, 'jurisdiction'>;
   readonly nowMs: number;
 }
@@ -49,18 +58,20 @@ export function safetyFacts(book: BookFacts): SafetyFacts {
     bottledFull: null,
     pasteurised: pasteurised(told),
     addedWater: book.cutWithWater,
-    ...{ boughtLabelPercent: null, hoursSinceProcessing: null, labelAudience: null },
+    ...{ boughtLabelPercent: null, hoursSinceProcessing: null, labelAudience: told.labelAudience ?? null },
     jurisdiction: book.rules.jurisdiction,
     product: productOf(book),
-    containsHoney: book.batch.ferment === 'mead' || book.added.has('honey') ? true : null,
-    sulfiteAdded: book.added.has('sulfite') ? true : null,
-    heated: told.heating === undefined ? null : true,
     pitched: book.workingFromMs !== null,
     acetificationBegun: book.motherFromMs !== null,
     alcoholSpentAtMs: alcoholSpentAt(book.readings),
     beforeAcetification: beforeAcetification(book),
     // What was told comes first where both speak, but each part of the vessel that was not told is still the book's.
     ...asFactsOfUses(told),
+    // What the book shows to be in it is in it, whatever was told before it went in.
+    containsHoney: holdsHoney(book) ? true : (told.containsHoney ?? null),
+    sulfiteAdded: holdsSulfite(book) ? true : (told.sulfiteAdded ?? null),
+    heated: heated(told),
+    starter: starterOf(book),
     ferment: {
       ...{ meanCelsius: null, hoursAbove27Celsius: null, inRefrigerator: null },
       ...told.ferment,
@@ -100,7 +111,7 @@ const KEPT_AS: Readonly<Record<CultureSort, Product | null>> = {
 };
 
 /** What is in the vessel as the rules tell kinds apart: a must before yeast, a vinegar once a mother has worked. */
-function productOf({ batch, fill, keeps, workingFromMs, motherFromMs }: BookFacts): Product | null {
+function productOf({ batch, fill, keeps, told, workingFromMs, motherFromMs }: BookFacts): Product | null {
   switch (batch.ferment) {
     case 'kombucha':
       return 'kombucha';
@@ -112,10 +123,51 @@ function productOf({ batch, fill, keeps, workingFromMs, motherFromMs }: BookFact
     case 'cider':
     case 'wine':
     case 'mead':
-      if (motherFromMs !== null || fill.stage === 'vinegar') return 'vinegar';
+      if (motherFromMs !== null || fill.stage === 'vinegar') {
+        return isInfused(told) ? 'infusedVinegar' : 'vinegar';
+      }
       if (workingFromMs === null) return 'juice';
       return batch.ferment === 'fruitVinegar' ? 'wine' : batch.ferment;
   }
+}
+
+/** Something was steeped in it, by any answer but that no vegetable is left in. */
+function isInfused({ infusion }: ToldFacts): boolean {
+  return Object.values(infusion ?? {}).some((answer) => answer !== null && answer !== false);
+}
+
+function holdsHoney({ batch, added, joined }: BookFacts): boolean {
+  return batch.ferment === 'mead' || added.has('honey') || joined.mead || joined.added.has('honey');
+}
+
+function holdsSulfite({ added, joined }: BookFacts): boolean {
+  return added.has('sulfite') || joined.added.has('sulfite');
+}
+
+/** Only a heat that was told, in degrees or as a simmer, counts as heating. */
+function heated({ heating }: ToldFacts): boolean | null {
+  if (heating === undefined) return null;
+  return heating.reachedCelsius !== null || heating.simmered === true ? true : null;
+}
+
+/** Within this long after the starter went in, a pH on record is that of the start (policy). */
+const START_MS = 86_400_000;
+
+/** The starter as told, with the first pH read within a day of its going in. */
+function starterOf({ told, readings, workingFromMs }: BookFacts): Starter | null {
+  const startPh = workingFromMs === null ? null : phWithin(readings, workingFromMs, workingFromMs + START_MS);
+  if (told.starter === undefined && startPh === null) return null;
+  return { percent: told.starter?.percent ?? null, mature: told.starter?.mature ?? null, startPh };
+}
+
+function phWithin(readings: readonly ReadingRecord[], fromMs: number, untilMs: number): Gauged | null {
+  const first = readings
+    .filter(({ atMs }) => atMs >= fromMs && atMs <= untilMs)
+    .flatMap(measurementsOf)
+    .find(({ quantity }) => quantity === 'pH');
+  return first === undefined
+    ? null
+    : { value: first.value, uncertainty: first.uncertainty, method: first.method };
 }
 
 /** Heated through the range of rule PAS-01, as told; anything else is not known. */

@@ -44,7 +44,7 @@ export function openVesselDetails(
         return {
           ...about,
           ...{ origins: [], parentBatch: null, cultureId: null, keepsCultureId: null, readings: [], due: [] },
-          ...{ verdicts: [], foresight: null, volumeFinding: null },
+          ...{ verdicts: [], told: {}, foresight: null, volumeFinding: null },
         };
       }
       const { fill, batch, readings } = standing;
@@ -60,6 +60,7 @@ export function openVesselDetails(
         readings: readings.map(readingRow),
         due: dueOf(standing),
         verdicts: verdicts.of(standing, rules, nowMs),
+        told: verdicts.told(fill),
         foresight: story.foresight(batch),
         volumeFinding: volumeFinding(readings, fill.volumeUl, fill.sinceMs, fill.id),
       };

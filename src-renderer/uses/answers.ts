@@ -18,6 +18,7 @@ const AFTER: Readonly<
   'submersion.exposedHours': { path: 'submersion.covered', answers: ['no'] },
   'submersion.slimeColourOrMould': { path: 'submersion.covered', answers: ['no'] },
   'sealing.makerRatingVolumes': { path: 'sealing.bottle', answers: ['makerRated'] },
+  'cleaning.rinsedBetween': { path: 'cleaning.bleach', answers: ['yes'] },
   'culture.otherHolders': { path: 'culture.keptBack', answers: ['no'] },
   'vessel.glaze': { path: 'vessel.material', answers: ['glazedCeramic', 'crystal'] },
   'vessel.contactMinutes': { path: 'vessel.material', answers: ['copper', 'brass', 'aluminium'] },

@@ -10,7 +10,7 @@ export interface WantedFacts {
 }
 
 /** Facts that make a rule speak which otherwise keeps silent, so they are offered wherever a rule of the use looks at them. */
-const OPENING: readonly FactPath[] = ['recipient', 'containsHoney'];
+const OPENING: readonly FactPath[] = ['recipient', 'containsHoney', 'infusion.madeAtMs'];
 
 /**
  * What a verdict asks a keeper to tell: the facts of the rules that lack something, the named one first of all, then the facts

@@ -118,6 +118,14 @@ export const FACT_WORDS: { readonly [P in FactPath]: WordsFor<P> } = {
   calledAlcoholFree: { question: 'Will it be called free of alcohol?' },
   concentrated: { question: 'Was it distilled, or frozen to make it stronger?' },
   pecticEnzymeWithPomace: { question: 'Did it ferment on the pulp with pectic enzyme?' },
+  labelAudience: {
+    question: 'Who gets it with this label?',
+    choices: {
+      own: 'only our own house',
+      gift: 'someone, as a gift',
+      sale: 'someone who pays for it',
+    },
+  },
   labelComplete: {
     question: 'Is its label complete?',
     hint: 'Name, strength where it has one, date, what is in it, and every caution shown here.',
@@ -154,6 +162,11 @@ export const FACT_WORDS: { readonly [P in FactPath]: WordsFor<P> } = {
   'submersion.covered': { question: 'Was everything under the brine then?' },
   'submersion.exposedHours': { question: 'For how long did something stand out?', hint: 'hours' },
   'submersion.slimeColourOrMould': { question: 'Is what stood out slimy, discoloured or mouldy?' },
+  'infusion.herbsSanitised': { question: 'Were the herbs or fruit dipped clean before they went in?' },
+  'infusion.vinegarHeated': { question: 'Was the vinegar hot when it was poured over them?' },
+  'infusion.strained': { question: 'Is it strained by now, with nothing left floating in it?' },
+  'infusion.garlicOrVegetableLeftIn': { question: 'Is garlic, chilli or another vegetable left in it?' },
+  'infusion.madeAtMs': { question: 'When were they put in?' },
   'starter.percent': {
     question: 'How much mature starter is in it?',
     hint: 'per cent of the whole, by volume',
@@ -282,6 +295,16 @@ export const FACT_WORDS: { readonly [P in FactPath]: WordsFor<P> } = {
     choices: { dark: 'in the dark or a cupboard', brightRoom: 'in a bright room' },
   },
   'vessel.heldVinegarBefore': { question: 'Has it held vinegar before?' },
+  'cleaning.bleach': { question: 'Was bleach used to clean it?' },
+  'cleaning.acidOrSulfite': { question: 'Was vinegar, another acid or sulfite used on it too?' },
+  'cleaning.rinsedBetween': { question: 'Was it rinsed well between the bleach and the other?' },
+  'cleaning.sulfiteWithAcid': { question: 'Were sulfite and an acid mixed to clean it?' },
+  'cleaning.place': {
+    question: 'Where was it cleaned?',
+    choices: { outdoors: 'outdoors', windowOpen: 'by an open window', closedRoom: 'in a closed room' },
+  },
+  'cleaning.asthmaPresent': { question: 'Was anyone there who has asthma?' },
+  'cleaning.lastCleanerRinsed': { question: 'Was the last cleaner rinsed out, until nothing smelled of it?' },
   'culture.keptBack': { question: 'Is some living mother kept back, unheated?' },
   'culture.otherHolders': { question: 'Does someone else hold this line too?' },
 };

@@ -12,12 +12,14 @@ export const TOLD_GROUP_WORDS: Readonly<Record<ToldGroup, string>> = {
   calledAlcoholFree: 'whether it is called alcohol-free',
   concentrated: 'whether it was concentrated',
   pecticEnzymeWithPomace: 'whether pectic enzyme met the pomace',
+  labelAudience: 'who gets it with its label',
   labelComplete: 'whether the label is complete',
   localLawChecked: 'whether local law was checked',
   storage: 'how it is stored',
   ferment: 'how warm it stood',
   salting: 'how it was salted',
   submersion: 'whether it stays under the brine',
+  infusion: 'what was steeped in it',
   starter: 'the starter',
   secondFerment: 'the second ferment',
   fruit: 'the fruit',
@@ -25,6 +27,7 @@ export const TOLD_GROUP_WORDS: Readonly<Record<ToldGroup, string>> = {
   sealing: 'how it is to be sealed',
   closing: 'how it is closed',
   vessel: 'the vessel itself',
+  cleaning: 'how the vessel was cleaned',
   culture: 'the culture kept back',
 };
 

@@ -3,10 +3,8 @@ import { METRIC_HOUSE, US_HOUSE } from './houses.ts';
 import type { ToldFacts } from '#core/ledger/told-facts.ts';
 import { answerText, isAsked, toldFromForm } from '#renderer/uses/answers.ts';
 import { FACT_PATHS, pathsOf } from '#renderer/uses/fact-questions.ts';
-import { newestTold } from '#renderer/uses/told-so-far.ts';
-import { Act } from '#core/ledger/act.ts';
 import type { FactPath } from '#renderer/words/fact-words.ts';
-import { amiss, id, LOCAL_TIME, NOW_MS, readerOf } from '../acts/form-text.ts';
+import { amiss, LOCAL_TIME, NOW_MS, readerOf } from '../acts/form-text.ts';
 
 const given = { house: METRIC_HOUSE, localTime: LOCAL_TIME };
 const tell = (fields: Record<string, string>, paths: readonly FactPath[], before: ToldFacts = {}) => {
@@ -101,40 +99,5 @@ describe('answers', () => {
     expect(wrong).toEqual([]);
     const [group = '', field = ''] = path.split('.');
     expect((facts as Record<string, Record<string, number>>)[group]?.[field]).toBeCloseTo(value, 5);
-  });
-});
-
-describe('what was told so far', () => {
-  const jar = id(1);
-  const line = (act: unknown, happenedAtMs: number, sequence: number, struck = false) => ({
-    ...{ act: Act.parse(act), happenedAtMs, sequence, struck },
-  });
-  const told = (facts: unknown, vesselId = jar) => ({ kind: 'tellFacts', vesselId, facts });
-
-  test('is the newest telling of each group, struck ones left out', () => {
-    const lines = [
-      line(told({ rawMaterial: 'juice', containsHoney: true }), 10, 1),
-      line(told({ rawMaterial: 'scrapAndSugarWater' }), 30, 2),
-      line(told({ rawMaterial: 'aceticAcid' }), 40, 3, true),
-      line(told({ rawMaterial: 'juice' }), 20, 4),
-    ];
-    expect(newestTold(lines, { vesselId: jar, sinceMs: 0 })).toEqual({
-      ...{ rawMaterial: 'scrapAndSugarWater', containsHoney: true },
-    });
-  });
-
-  test('a heating tells how hot and how long', () => {
-    const heat = { kind: 'heat', vesselId: jar, reachedCelsius: 65, minutes: 30, note: '' };
-    expect(newestTold([line(heat, 10, 1)], { vesselId: jar, sinceMs: 0 }).heating).toMatchObject({
-      ...{ minutes: 30, reachedCelsius: { value: 65 }, pot: null },
-    });
-  });
-
-  test('of another vessel counts only from before the liquid came here', () => {
-    const lines = [
-      line(told({ containsHoney: true }, id(2)), 10, 1),
-      line(told({ concentrated: true }, id(2)), 30, 2),
-    ];
-    expect(newestTold(lines, { vesselId: jar, sinceMs: 20 })).toEqual({ containsHoney: true });
   });
 });

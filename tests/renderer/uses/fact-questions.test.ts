@@ -1,6 +1,9 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import type { z } from 'zod';
 import { TOLD_GROUPS, TOLD_GROUP_NAMES, ToldFacts, type ToldGroup } from '#core/ledger/told-facts.ts';
+import { FERMENTS } from '#core/ferments/registry.ts';
 import { evaluate } from '#core/safety/evaluate.ts';
 import type { Product } from '#core/safety/facts-of-uses.ts';
 import type { SafetyFacts } from '#core/safety/facts.ts';
@@ -97,12 +100,35 @@ interface Described {
 
 const PRODUCTS: readonly (Product | null)[] = [
   ...(['vinegar', 'wine', 'cider', 'mead', 'juice', 'kombucha', 'waterKefir'] as const),
-  ...(['brinedVegetables', 'kimchi', null] as const),
+  ...(['brinedVegetables', 'kimchi', 'infusedVinegar', 'infusedOil', null] as const),
 ];
 const USES = [...new Set(RULES.flatMap(({ uses }) => uses))];
-/** What rules ask that is no fact to tell: it is measured, settled in House Rules, or known to the book. */
-const NOT_TOLD =
-  /^(?:starter\.startPh|infusion|infusedOil|roomAir|cleaning|baseHandling|homeAlcohol|sulfiteHandling)/u;
+/** What rules ask that a keeper does not tell of a vessel, with where the answer comes from instead. */
+const NOT_TOLD: Readonly<Record<string, 'measured' | 'derived' | 'houseRules' | 'ofNoVessel'>> = {
+  ...{ acidity: 'measured', pH: 'measured', gravity: 'measured', alcohol: 'measured' },
+  ...{ salt: 'measured', sulfite: 'measured', temperature: 'measured' },
+  ...{ normality: 'measured', endPoint: 'measured', degassed: 'measured' },
+  // From the book: the first pH after the starter went in, water after the mother, alcohol read as spent, the ferment.
+  ...{ 'starter.startPh': 'derived', addedWater: 'derived', alcoholSpentAtMs: 'derived', product: 'derived' },
+  jurisdiction: 'houseRules',
+  // Of a bottle from a shop, of jars in a canner, of oil: none of them stands in a vessel of the cellar.
+  ...{ boughtLabelPercent: 'ofNoVessel', grain: 'ofNoVessel' },
+  ...{ 'infusedOil.acidified': 'ofNoVessel', 'infusedOil.madeAtMs': 'ofNoVessel' },
+  // Of the hands that titrate or sulfite, of the air in a room, of a household: asked of no vessel.
+  carbonDioxide: 'ofNoVessel',
+  ...all('roomAir', ['measuredAtKneeHeight', 'activeLitres', 'pointsPerDay']),
+  ...all('roomAir', ['roomLitres', 'closedDays', 'symptoms']),
+  ...all('baseHandling', ['normality', 'goggles', 'gloves', 'labelledAndLocked', 'byMouth']),
+  ...all('sulfiteHandling', ['asthmaPresent', 'intoHotOrStrongAcid', 'ventilated', 'gloves']),
+  ...all('homeAlcohol', ['ofAge', 'adultsInHousehold', 'litresThisYear']),
+};
+
+function all(group: string, fields: readonly string[]): Readonly<Record<string, 'ofNoVessel'>> {
+  return Object.fromEntries(fields.map((field) => [`${group}.${field}`, 'ofNoVessel']));
+}
+
+/** What a rule names when it waits for a whole group, of which it then looks at some part. */
+const WHOLE_GROUPS = new Set(['inspection', 'salting']);
 
 describe('which rule asks what', () => {
   test('every rule named is a rule, and together they ask every question', () => {
@@ -118,10 +144,32 @@ describe('which rule asks what', () => {
       for (const product of PRODUCTS) {
         const wanted = askedFor((facts) => evaluate(use, facts, book).measureNext?.quantity ?? null, {
           ...nothingKnown(Date.UTC(2026, 10, 25)),
-          ...{ product, jurisdiction: 'us' as const, labelAudience: 'gift' as const },
+          ...{ product, jurisdiction: 'us' as const },
         });
         const asks: readonly string[] = RULE_ASKS[rule.id] ?? [];
-        expect([...wanted].filter((path) => !asks.includes(path) && !NOT_TOLD.test(path))).toEqual([]);
+        expect([...wanted].filter((path) => isFactPath(path) && !asks.includes(path))).toEqual([]);
+      }
+    }
+  });
+
+  test('every fact that any rule names is told, derived, measured, or of no vessel; none is forgotten', () => {
+    const named = factsNamedInRules();
+    expect(named.length).toBeGreaterThan(60);
+    const forgotten = named.filter(
+      (path) => !isFactPath(path) && !Object.hasOwn(NOT_TOLD, path) && !WHOLE_GROUPS.has(path),
+    );
+    expect(forgotten).toEqual([]);
+    expect(Object.keys(NOT_TOLD).filter((path) => isFactPath(path))).toEqual([]);
+  });
+
+  test('no vessel is asked for a fact that is of no vessel', () => {
+    const asked = new Set(Object.values(FERMENTS).flatMap(({ uses }) => uses));
+    for (const use of asked) {
+      for (const product of PRODUCTS.filter((each) => each !== 'infusedOil')) {
+        const facts = { ...nothingKnown(Date.UTC(2026, 10, 25)), product, jurisdiction: 'us' as const };
+        const wanted = askedFor((given) => evaluate(use, given).measureNext?.quantity ?? null, facts, 3);
+        const astray = [...wanted].filter((path) => NOT_TOLD[path] === 'ofNoVessel');
+        expect(astray, `${use} of ${product ?? 'nothing'}`).toEqual([]);
       }
     }
   });
@@ -140,6 +188,26 @@ describe('which rule asks what', () => {
   });
 });
 
+/** Every fact by the name a rule asks for it with, as the rules are written. */
+function factsNamedInRules(): readonly string[] {
+  const folder = join(import.meta.dirname, '../../../src-core/safety/rules');
+  const text = readdirSync(folder).map((file) => readFileSync(join(folder, file), 'utf8'));
+  const asked = text.flatMap((source) => [
+    ...matches(source, /unknownBecause\(\s*[^,()]*,\s*'([^']+)'/gu),
+    ...matches(source, /byFact\('([^']+)'/gu),
+    ...matches(source, /\?\? '([a-zA-Z]+\.[a-zA-Z]+)'/gu),
+    ...[...source.matchAll(/firstUnknown\(\{([^}]*)\}/gu)].flatMap(([, inside = '']) =>
+      matches(inside, /'([a-zA-Z]+\.[a-zA-Z]+)':/gu),
+    ),
+    ...matches(source, /appliesBy: '([^']+)'/gu),
+  ]);
+  return [...new Set([...asked, ...Object.values(RULE_ASKS).flat()])];
+}
+
+function matches(source: string, pattern: RegExp): readonly string[] {
+  return [...source.matchAll(pattern)].map(([, found = '']) => found);
+}
+
 /** All facts a rule may come to wait for, found by answering each question in every way in turn. */
 function askedFor(
   ask: (facts: SafetyFacts) => string | null,
@@ -147,7 +215,8 @@ function askedFor(
   depth = 5,
 ): ReadonlySet<string> {
   const quantity = ask(facts);
-  if (quantity === null || !isFactPath(quantity)) return new Set();
+  if (quantity === null) return new Set();
+  if (!isFactPath(quantity)) return new Set([quantity]);
   const found = new Set<string>([quantity]);
   if (depth === 0) return found;
   for (const answer of answersTo(quantity)) {
