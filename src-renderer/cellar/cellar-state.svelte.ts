@@ -42,23 +42,43 @@ class CellarState {
 
   #day = $state.raw<LocalDay>(localDayAround(Date.now()));
   #clockAheadMs = 0;
+  /** The lines of the book whose effects this window shows. */
+  #linesKnown = 0;
+  /** Counts the changes of the house rules, and those the host has not answered yet. */
+  #settleTurn = 0;
+  #settling = 0;
   #requestIds = new RequestIds(() => crypto.randomUUID());
 
   rules = $derived<HouseRules>(this.about?.houseRules ?? HOUSE_RULES_AT_FIRST);
 
   /** Reads what the open cellar is. Throws when the host does not answer. */
   async load(): Promise<void> {
-    this.take(await client.cellar.about());
+    const about = await client.cellar.about();
+    this.take(about);
+    this.#linesKnown = about.entryCount;
     this.undoState = await client.ledger.undoState();
     this.revision += 1;
   }
 
-  /** Looks at the open cellar again without disturbing what is shown, unless something was written elsewhere. */
+  /**
+   * Looks at the open cellar again without disturbing what is shown, unless something was written elsewhere: then the
+   * places load again, and what can be taken back is what the cellar says now.
+   */
   async refresh(): Promise<void> {
     if (this.about === null) return;
-    const known = this.about.entryCount;
-    this.take(await client.cellar.about());
-    if (this.about.entryCount !== known && this.busy === 0) this.revision += 1;
+    const { file } = this.about;
+    const turn = this.#settling > 0 ? null : this.#settleTurn;
+    const about = await client.cellar.about();
+    if (about.file !== file) {
+      await this.takeFile(about);
+      return;
+    }
+    // Rules changed while this was asked are newer than the answer.
+    this.take(turn === this.#settleTurn ? about : { ...about, houseRules: this.rules });
+    if (about.entryCount === this.#linesKnown || this.busy > 0) return;
+    this.#linesKnown = about.entryCount;
+    this.undoState = await client.ledger.undoState();
+    this.revision += 1;
   }
 
   /** Takes over what the host says of the open cellar. */
@@ -80,6 +100,7 @@ class CellarState {
   async takeFile(about: AboutCellar): Promise<void> {
     this.lastPosted = null;
     this.take(about);
+    this.#linesKnown = about.entryCount;
     this.undoState = await client.ledger.undoState();
     this.fileRevision += 1;
     this.revision += 1;
@@ -107,21 +128,27 @@ class CellarState {
     return this.#write(() => safe(client.ledger.strike({ requestId: crypto.randomUUID(), entryId })));
   }
 
-  /** Settles the house rules at once; the old ones stand again when the host refuses. */
+  /** Settles the house rules at once; the old ones stand again when the host refuses. The last change asked for wins. */
   async settle(rules: HouseRules): Promise<boolean> {
     if (this.about === null) return false;
-    const before = this.about;
-    this.take({ ...before, houseRules: rules, nowMs: this.now() });
+    const before = this.about.houseRules;
+    const turn = (this.#settleTurn += 1);
+    this.#settling += 1;
+    const stand = (houseRules: HouseRules): void => {
+      if (turn === this.#settleTurn && this.about !== null)
+        this.take({ ...this.about, houseRules, nowMs: this.now() });
+    };
+    stand(rules);
     try {
-      const settled = await client.houseRules.settle(rules);
-      if (this.about.houseRules === rules)
-        this.take({ ...this.about, houseRules: settled, nowMs: this.now() });
+      stand(await client.houseRules.settle(rules));
       this.savedAtMs = this.now();
       return true;
     } catch (error) {
-      this.take({ ...before, nowMs: this.now() });
+      stand(before);
       faults.report(error);
       return false;
+    } finally {
+      this.#settling -= 1;
     }
   }
 
@@ -169,6 +196,10 @@ class CellarState {
     this.undoState = posted.undoState;
     this.savedAtMs = posted.entry.writtenAtMs;
     this.revision += 1;
+    // Another window wrote the lines between: what they changed is read too.
+    const { sequence } = posted.entry;
+    if (sequence === this.#linesKnown + 1) this.#linesKnown = sequence;
+    else if (sequence > this.#linesKnown) void this.refresh().catch(() => undefined);
   }
 }
 

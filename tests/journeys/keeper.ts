@@ -124,17 +124,23 @@ export async function addFromMenu(page: Page, what: string): Promise<void> {
   await page.getByRole('menuitem', { name: what, exact: true }).click();
 }
 
-/** How many lines the book has, as House Rules says. */
-export async function linesInTheBook(page: Page): Promise<string> {
+/** How many lines the book has, as the host counts them and House Rules then says. */
+export async function linesInTheBook(page: Page): Promise<number> {
+  const counted = page.waitForResponse((answer) => new URL(answer.url()).pathname === '/rpc/cellar/about');
   await page.keyboard.press('Control+,');
-  const about = sheet(page, 'House Rules').getByRole('region', { name: 'About' });
-  const lines = await about
-    .getByRole('definition')
-    .filter({ hasText: /lines?$/ })
-    .innerText();
+  const about = (await (await counted).json()) as { readonly json: { readonly entryCount: number } };
+  const { entryCount } = about.json;
+  const words = `${new Intl.NumberFormat('en').format(entryCount)} ${entryCount === 1 ? 'line' : 'lines'}`;
+  const rules = sheet(page, 'House Rules');
+  await expect(
+    rules
+      .getByRole('region', { name: 'About' })
+      .getByRole('definition')
+      .filter({ hasText: /lines?$/ }),
+  ).toHaveText(words);
   await page.keyboard.press('Escape');
-  await expect(sheet(page, 'House Rules')).toBeHidden();
-  return lines;
+  await expect(rules).toBeHidden();
+  return entryCount;
 }
 
 /** Matches a sentence wherever it stands: `…` is anything between, and a space may be one that does not break. */

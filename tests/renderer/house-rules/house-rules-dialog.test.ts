@@ -14,6 +14,7 @@ import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { aboutCellar } from '../fake-cellar.ts';
 
 const answers = vi.hoisted(() => ({
+  about: vi.fn(),
   settle: vi.fn(),
   rename: vi.fn(),
   saveCopy: vi.fn(),
@@ -27,6 +28,7 @@ vi.mock('#renderer/backend/call.ts', () => ({
     houseRules: { settle: answers.settle },
     ledger: { undoState: answers.undoState },
     cellar: {
+      about: answers.about,
       rename: answers.rename,
       saveCopy: answers.saveCopy,
       check: answers.check,
@@ -56,6 +58,7 @@ beforeEach(() => {
   openFile.forget();
   savingCopy.forget();
   checking.forget();
+  answers.about.mockImplementation(() => Promise.resolve(aboutCellar()));
   answers.settle.mockImplementation((rules: HouseRules) => Promise.resolve(rules));
   answers.undoState.mockResolvedValue({ undo: null, redo: null });
   cellar.take(aboutCellar());
@@ -205,5 +208,29 @@ describe('going to another cellar', () => {
     await screen.findByRole('button', { name: 'Look around the sample cellar' });
     await press('Look around the sample cellar');
     await waitFor(() => expect(houseRules.open).toBe(false));
+  });
+});
+
+describe('what is asked of the cellar on opening', () => {
+  it('counts what was written since the window opened', async () => {
+    await screen.findByText('12 lines');
+    houseRules.open = false;
+    await waitFor(() => expect(screen.queryByText('12 lines')).toBeNull());
+    answers.about.mockResolvedValue(aboutCellar({ entryCount: 31 }));
+    houseRules.show();
+    await screen.findByText('31 lines');
+  });
+
+  it('does not put back a rule that was changed while it was asked', async () => {
+    let answer: (about: ReturnType<typeof aboutCellar>) => void = () => undefined;
+    answers.about.mockReturnValue(new Promise((settle) => (answer = settle)));
+    houseRules.open = false;
+    await waitFor(() => expect(screen.queryByText('12 lines')).toBeNull());
+    houseRules.show();
+    await waitFor(() => expect(answers.about).toHaveBeenCalledTimes(2));
+    await choose('US gallons');
+    answer(aboutCellar({ entryCount: 31 }));
+    await screen.findByText('31 lines');
+    expect(cellar.rules.volume).toBe('us');
   });
 });
