@@ -194,6 +194,23 @@ const vinegarsOfTheYear: readonly Visit[] = [
   ],
 ];
 
+/** Sunday's salad: the one vinegar of which all is told that a dressing asks for. */
+const forTheSalad: readonly Visit[] = [
+  [
+    '2026-11-22 12:00',
+    reading('bottle d1', '5.9 % 17C', { titrantMl: [19.6, 19.7, 19.6], taste: 'Round, apple and hay.' }),
+    know('bottle d1', {
+      inspection: {
+        ...{ atMs: momentMs('2026-11-22 12:04'), growth: 'none', undecidedSinceMs: null },
+        ...{ smell: 'clean', solventSinceMs: null, flies: 'none', cover: 'closed' },
+        ...{ eels: 'absent', texture: null },
+      },
+      ...{ recipient: 'healthyAdult', rawMaterial: 'juice', containsHoney: false, concentrated: false },
+      ...{ labelAudience: 'own', labelComplete: true },
+    }),
+  ],
+];
+
 const thisAutumn: readonly Visit[] = [
   [
     '2026-09-06 15:00',
@@ -375,6 +392,7 @@ const pears: readonly Visit[] = [
 export const applesAndPears: readonly Visit[] = [
   ...lastWinter,
   ...vinegarsOfTheYear,
+  ...forTheSalad,
   ...thisAutumn,
   ...pears,
 ];

@@ -48,10 +48,13 @@ export function openDesk({ home, beforeHome, demo, clock, newId }: DeskOptions):
     const folder = mkdtempSync(join(tmpdir(), `${SAMPLE_FOLDER}${process.pid}-`));
     const startedAt = clock();
     // The sample's year ends on a set day; from there its clock runs on as the real one does.
-    const sampleClock: Clock = () => SAMPLE_NOW_MS + (clock() - startedAt);
+    let toldAtMs: number | null = null;
+    const sampleClock: Clock = () => toldAtMs ?? SAMPLE_NOW_MS + (clock() - startedAt);
     const session = openSession(openCellar(join(folder, 'sample.undercroft')), sampleClock, newId);
     const services = openServices(session);
-    writeSample(services);
+    writeSample(services, (nowMs) => {
+      toldAtMs = nowMs;
+    });
     return { services, throwAway: folder };
   };
   const putAway = ({ services, throwAway }: OnTheDesk): void => {

@@ -74,16 +74,29 @@ describe('the sample cellar in the words of the whole book', () => {
     const labelled = of('labelAsVinegar');
     const untold = labelled.filter((verdict) => says(verdict, 'What it was made from is not on record'));
     expect(labelled.length).toBeGreaterThan(9);
-    // The household told of one of them alone, and that was scraps.
-    expect(untold).toHaveLength(labelled.length - 1);
+    // The household told of two of them alone: one was scraps, and one is the vinegar for the salad.
+    expect(untold).toHaveLength(labelled.length - 2);
     for (const { word } of untold) expect(word).toBe('notKnown');
     const scraps = labelled.filter((verdict) => !untold.includes(verdict));
     expect(scraps.some((verdict) => says(verdict, 'It began as scraps or peel in sugared water'))).toBe(true);
 
     const dressing = of('dressSalad');
     const unseen = dressing.filter((verdict) => says(verdict, 'Nobody has looked at it and smelled it yet'));
-    expect(unseen).toHaveLength(dressing.length - 1);
+    expect(unseen).toHaveLength(dressing.length - 2);
     for (const { word } of unseen) expect(word).toBe('notKnown');
+  });
+
+  test('a vinegar titrated in full, looked at and told of may dress a salad, with its cautions beside it', () => {
+    const dressing = standing.find(({ batchName, verdicts }) => {
+      return batchName === 'Apple vinegar 1' && verdicts.some(({ use }) => use === 'dressSalad');
+    });
+    const verdict = dressing?.verdicts.find(({ use }) => use === 'dressSalad');
+    if (verdict === undefined) throw new Error('the vinegar for the salad is not asked about salads');
+    expect(sayVerdict(verdict).word).toBe('Meets the rule');
+    expect(new Set(verdict.findings.map((finding) => finding.verdict))).toEqual(new Set(['ok', 'caution']));
+    expect(labelCautions(verdict).length).toBeGreaterThan(0);
+    // By its own titration, not by the exception that was once made for its label.
+    expect(verdict.overruled).toBeNull();
   });
 
   test('each kind of ferment is asked about all of its uses', () => {
