@@ -1,12 +1,11 @@
 import { oc } from '@orpc/contract';
 import { z } from 'zod';
 import { Ingredient } from '../ledger/act.ts';
-import { BatchId, CultureId, EntryId, VesselId } from '../ledger/ids.ts';
+import { BatchFilter, KeptFilter } from '../ledger/batch-filter.ts';
+import { BatchId, CultureId, EntryId, FilterId, VesselId } from '../ledger/ids.ts';
 import { FermentKind, FilledStage } from '../ledger/stage.ts';
 import { DueCheck, Foresight, Headline, OriginShare, ReadingRow, ShelfRow } from './shelves.ts';
 import { Verdict } from './verdict.ts';
-
-export const BATCH_SORTS = ['started', 'name', 'code', 'stage', 'volume', 'ferment'] as const;
 
 /** One line of the ledger of batches. A batch may stand in several vessels, or in none any more. */
 export const BatchRow = z.object({
@@ -22,6 +21,14 @@ export const BatchRow = z.object({
   spots: z.array(z.string()),
   headline: Headline.nullable(),
   due: DueCheck.nullable(),
+  lastReadAtMs: z.number().nullable(),
+  /** The culture at work in it, or the last that was. */
+  cultureName: z.string().nullable(),
+  /** Bottled from it so far. */
+  bottles: z.int(),
+  startedUl: z.int(),
+  /** The batch it was taken from. */
+  parentName: z.string().nullable(),
 });
 export type BatchRow = z.infer<typeof BatchRow>;
 
@@ -45,6 +52,16 @@ export const Kin = z.object({
 });
 export type Kin = z.infer<typeof Kin>;
 
+/** Bottles filled in one go; `entryId` is the line that filled them. */
+export const BottleLot = z.object({
+  entryId: EntryId,
+  bottles: z.int(),
+  left: z.int(),
+  bottleUl: z.int(),
+  atMs: z.number(),
+});
+export type BottleLot = z.infer<typeof BottleLot>;
+
 export const Leaf = z.object({
   batchId: BatchId,
   code: z.string(),
@@ -66,28 +83,25 @@ export const Leaf = z.object({
   culture: z.object({ cultureId: CultureId, name: z.string(), pull: z.int().nullable() }).nullable(),
   keepsCultureId: CultureId.nullable(),
   kin: z.array(Kin),
-  lots: z.array(z.object({ entryId: EntryId, bottles: z.int(), bottleUl: z.int(), atMs: z.number() })),
+  /** Bottles filled from it, with how many of each filling are left; oldest first. */
+  lots: z.array(BottleLot),
 });
 export type Leaf = z.infer<typeof Leaf>;
+
+export const SavedFilter = z.object({ filterId: FilterId, name: z.string(), filter: KeptFilter });
+export type SavedFilter = z.infer<typeof SavedFilter>;
 
 export const bookContract = {
   batches: oc
     .input(
-      z.strictObject({
-        text: z.string().max(200),
-        ferment: FermentKind.nullable(),
-        stage: FilledStage.nullable(),
-        /** Only batches that still stand somewhere. */
-        standingOnly: z.boolean(),
-        /** Only batches in which this culture has worked. */
-        cultureId: CultureId.nullable(),
-        sort: z.enum(BATCH_SORTS),
-        descending: z.boolean(),
+      BatchFilter.extend({
         offset: z.int().min(0).max(10_000_000),
         limit: z.int().min(1).max(500),
       }),
     )
     .output(z.object({ rows: z.array(BatchRow), total: z.int() })),
+  /** The filters kept by name, by their names. */
+  filters: oc.output(z.array(SavedFilter)),
   leaf: oc
     .input(z.strictObject({ batchId: BatchId }))
     .output(Leaf)

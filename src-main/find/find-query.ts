@@ -1,45 +1,35 @@
 import type { Database } from 'better-sqlite3';
-import type { Found } from '#core/contract/find.ts';
+import type { Found, FoundDay } from '#core/contract/find.ts';
 import type { ShelfRow } from '#core/contract/shelves.ts';
 import type { BatchId } from '#core/ledger/ids.ts';
 import type { BatchesQuery } from '../cellar-book/batches-query.ts';
+import type { BookStore } from '../ledger/book-store.ts';
+import { askedWords, type AskedWords } from './asked-words.ts';
+import { openDaysQuery } from './days-query.ts';
 import { foldForSearch, likeAnywhere } from './fold-for-search.ts';
 
-/** Finds vessels, batches, cultures and notes by any part of a word, whatever the case or accents. */
+/** Finds vessels, batches, cultures and lines of the book by any part of a word, whatever the case or accents. */
 export interface FindQuery {
   everywhere(text: string, limit: number): Found;
+  days(text: string, beforeSequence: number | null, limit: number): { days: FoundDay[]; more: boolean };
   vesselAt(code: string): ShelfRow | null;
 }
 
-const NOTHING: Found = { vessels: [], batches: [], cultures: [], notes: [] };
-/** The trigram index answers from three characters on. */
-const TRIGRAM = 3;
+/** Batches looked at before the best few are chosen: the newest that have the words in their name or code. */
+const CANDIDATES = 400;
 
-export function openFindQuery(sqlite: Database, batches: BatchesQuery): FindQuery {
+export function openFindQuery(sqlite: Database, book: BookStore, batches: BatchesQuery): FindQuery {
+  const days = openDaysQuery(sqlite, book);
   const vessels = sqlite
     .prepare(
       `SELECT shown FROM shelf_row WHERE search LIKE @like ESCAPE '\\'
        ORDER BY (substr(search, 1, length(@folded)) <> @folded), in_use DESC, number LIMIT @limit`,
     )
     .pluck();
-  const batchIds = sqlite
-    .prepare(
-      `SELECT id FROM batch WHERE fold_for_search(name || ' ' || code) LIKE @like ESCAPE '\\'
-       ORDER BY (code <> @exact), (substr(fold_for_search(name), 1, length(@folded)) <> @folded), started_at_ms DESC LIMIT @limit`,
-    )
-    .pluck();
   const cultures = sqlite.prepare(
     `SELECT id AS cultureId, name, sort FROM culture WHERE fold_for_search(name) LIKE @like ESCAPE '\\' ORDER BY name LIMIT @limit`,
   );
-  const notes = sqlite.prepare(
-    `SELECT entry.entry_id AS entryId, entry.happened_at_ms AS happenedAtMs, note_text.text,
-       (SELECT subject_id FROM entry_subject AS s WHERE s.sequence = entry.sequence AND s.kind = 'batch' LIMIT 1) AS batchId,
-       (SELECT subject_id FROM entry_subject AS s WHERE s.sequence = entry.sequence AND s.kind = 'vessel' LIMIT 1) AS vesselId,
-       (SELECT subject_id FROM entry_subject AS s WHERE s.sequence = entry.sequence AND s.kind = 'culture' LIMIT 1) AS cultureId
-     FROM note_text JOIN entry ON entry.sequence = note_text.rowid
-     WHERE note_text MATCH @phrase AND NOT EXISTS (SELECT 1 FROM strike WHERE strike.id = entry.entry_id)
-     ORDER BY entry.sequence DESC LIMIT @limit`,
-  );
+  const batchesNamed = openBatchesNamed(sqlite);
   const bySpot = sqlite.prepare(
     `SELECT shelf_row.shown FROM shelf JOIN vessel ON vessel.shelf_id = shelf.id JOIN shelf_row ON shelf_row.vessel_id = vessel.id
      WHERE shelf.letter = ? AND vessel.position = ?`,
@@ -50,24 +40,21 @@ export function openFindQuery(sqlite: Database, batches: BatchesQuery): FindQuer
 
   return {
     everywhere(text, limit) {
-      // FTS5 ends a phrase at a zero byte, and no text of the cellar has one.
       const typed = text.replaceAll('\0', '').trim();
-      if (typed === '') return NOTHING;
-      const values = {
-        like: likeAnywhere(typed),
-        folded: foldForSearch(typed),
-        exact: typed.toUpperCase(),
-        limit,
-      };
-      // Inside double quotes FTS5 takes every character as text; a quote is doubled.
-      const phrase = `"${typed.replaceAll('"', '""')}"`;
+      if (typed === '') return { vessels: [], batches: [], cultures: [], days: [] };
+      const values = { like: likeAnywhere(typed), folded: foldForSearch(typed), limit };
+      const asked = askedWords(typed);
+      const found = batchesNamed(typed, asked, limit).flatMap((id) => batches.row(id) ?? []);
+      const named = new Set<string>(found.map(({ batchId }) => batchId));
       return {
         vessels: (vessels.all(values) as string[]).map((shown) => JSON.parse(shown) as ShelfRow),
-        batches: (batchIds.all(values) as BatchId[]).flatMap((id) => batches.row(id) ?? []),
+        batches: found,
         cultures: cultures.all(values) as Found['cultures'],
-        notes: [...typed].length < TRIGRAM ? [] : (notes.all({ phrase, limit }) as Found['notes']),
+        days: days.page(asked, { beforeSequence: null, limit, except: named }).days,
       };
     },
+    days: (text, beforeSequence, limit) =>
+      days.page(askedWords(text), { beforeSequence, limit, except: new Set() }),
     vesselAt(code) {
       const typed = code.trim().toUpperCase();
       const spot = /^([A-Z]{1,2})(\d{1,4})$/.exec(typed);
@@ -75,5 +62,32 @@ export function openFindQuery(sqlite: Database, batches: BatchesQuery): FindQuer
       const number = /^#?(\d{1,9})$/.exec(typed);
       return number === null ? null : shownIn(byNumber.get(Number(number[1])));
     },
+  };
+}
+
+/** Batches by name or code: the code itself first, then names that begin with what was typed, then the newest. */
+function openBatchesNamed(sqlite: Database): (typed: string, asked: AskedWords, limit: number) => BatchId[] {
+  const byCode = sqlite.prepare('SELECT id FROM batch WHERE code = ?').pluck();
+  const columns = `SELECT batch.id, fold_for_search(batch.name || ' ' || batch.code) AS named FROM batch`;
+  const byWords = sqlite.prepare(
+    `${columns} JOIN batch_number ON batch_number.batch_id = batch.id
+     WHERE batch_number.number IN (SELECT rowid FROM batch_words WHERE batch_words MATCH ? ORDER BY rowid DESC LIMIT ${CANDIDATES})
+     ORDER BY started_at_ms DESC`,
+  );
+  const newest = sqlite.prepare(
+    `${columns} WHERE named LIKE ? ESCAPE '\\' ORDER BY started_at_ms DESC LIMIT ${CANDIDATES}`,
+  );
+  return (typed, asked, limit) => {
+    const exact = byCode.pluck().get(typed.toUpperCase()) as BatchId | undefined;
+    const rows = (asked.match === null ? newest.all(likeAnywhere(typed)) : byWords.all(asked.match)) as {
+      id: BatchId;
+      named: string;
+    }[];
+    const folded = foldForSearch(typed);
+    const hits = rows.filter(({ named }) => asked.words.every((word) => named.includes(word)));
+    const begins = hits.filter(({ named }) => named.startsWith(folded));
+    const rest = hits.filter(({ named }) => !named.startsWith(folded));
+    const ids = [...(exact === undefined ? [] : [exact]), ...[...begins, ...rest].map(({ id }) => id)];
+    return [...new Set(ids)].slice(0, limit);
   };
 }

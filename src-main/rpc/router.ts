@@ -101,7 +101,8 @@ export function buildRouter(desk: CellarDesk) {
       choose: os.shelves.choose.handler(({ input }) => desk.services.shelves.choose(input)),
     },
     book: {
-      batches: os.book.batches.handler(({ input }) => desk.services.batches.page(input)),
+      batches: os.book.batches.handler(({ input }) => desk.services.batches.page(input, now())),
+      filters: os.book.filters.handler(() => desk.services.filters.all()),
       leaf: os.book.leaf.handler(({ input, errors }) => {
         const leaf = desk.services.leaf.of(input.batchId, rules(), now());
         if (leaf === null) throw errors.NOT_FOUND({ data: { what: 'batch', id: input.batchId } });
@@ -119,6 +120,9 @@ export function buildRouter(desk: CellarDesk) {
     find: {
       everywhere: os.find.everywhere.handler(({ input }) =>
         desk.services.find.everywhere(input.text, input.limit),
+      ),
+      days: os.find.days.handler(({ input }) =>
+        desk.services.find.days(input.text, input.beforeSequence, input.limit),
       ),
       vesselAt: os.find.vesselAt.handler(({ input }) => desk.services.find.vesselAt(input.code)),
     },

@@ -1,25 +1,34 @@
-import type { BATCH_SORTS, BatchRow } from '#core/contract/book.ts';
-import type { CultureId } from '#core/ledger/ids.ts';
-import type { FermentKind, FilledStage } from '#core/ledger/stage.ts';
+import type { BatchRow, SavedFilter } from '#core/contract/book.ts';
+import type { BATCH_SORTS, BatchColumnKey, BatchFilter, KeptFilter } from '#core/ledger/batch-filter.ts';
+import type { BatchId, CultureId, FilterId } from '#core/ledger/ids.ts';
 import { SvelteMap, SvelteSet } from 'svelte/reactivity';
 import { client } from '../backend/call.ts';
+import { cellar } from '../cellar/cellar-state.svelte.ts';
 import { faults } from '../cellar/faults.svelte.ts';
+import { keepColumns, readColumns } from './batch-columns.ts';
+import { fieldsOf, filterOf, isFiltering, NO_FILTER, showsSame, type FilterFields } from './book-filter.ts';
 
 export type BatchSort = (typeof BATCH_SORTS)[number];
 
 /** Rows asked for, and drawn, together. */
 export const CHUNK = 50;
+/** Orders in which the most, or the newest, is looked for first. */
+const GREATEST_FIRST: readonly BatchSort[] = ['started', 'volume', 'last', 'bottles', 'startedWith'];
 
 /** The ledger of batches as filtered and sorted, read in chunks as they come into sight. */
 export class BookState {
-  text = $state('');
-  ferment = $state<FermentKind | ''>('');
-  stage = $state<FilledStage | ''>('');
-  standingOnly = $state(false);
+  fields = $state<FilterFields>({ ...NO_FILTER });
   sort = $state<BatchSort>('started');
   descending = $state(true);
   cultureId = $state<CultureId | null>(null);
   cultureName = $state<string | null>(null);
+  columns = $state.raw<readonly BatchColumnKey[] | null>(readColumns());
+
+  /** Filters kept by name, and the one that was last laid in. */
+  kept = $state.raw<readonly SavedFilter[]>([]);
+  keptId = $state<FilterId | null>(null);
+  /** Batches chosen to be compared, in the order in which they were chosen. */
+  readonly chosen = new SvelteMap<BatchId, string>();
 
   /** Null until the first answer. */
   total = $state<number | null>(null);
@@ -34,7 +43,24 @@ export class BookState {
   #underWay = new Set<number>();
 
   get filtered(): boolean {
-    return this.text.trim() !== '' || this.ferment !== '' || this.stage !== '' || this.standingOnly;
+    return isFiltering(this.fields);
+  }
+
+  /** The filter as the host is asked for it. */
+  get filter(): BatchFilter {
+    const { sort, descending, cultureId } = this;
+    return filterOf(this.fields, { sort, descending }, { cultureId, nowMs: cellar.now() });
+  }
+
+  /** The filter as it is kept by name. */
+  get toKeep(): KeptFilter {
+    return { ...this.filter, columns: this.columns === null ? null : [...this.columns] };
+  }
+
+  /** The kept filter in use, with whether what is shown has departed from it. */
+  get inUse(): { readonly saved: SavedFilter; readonly changed: boolean } | null {
+    const saved = this.kept.find(({ filterId }) => filterId === this.keptId);
+    return saved === undefined ? null : { saved, changed: !showsSame(saved.filter, this.toKeep) };
   }
 
   row(index: number): BatchRow | undefined {
@@ -42,16 +68,41 @@ export class BookState {
   }
 
   clearFilter(): void {
-    this.text = '';
-    this.ferment = '';
-    this.stage = '';
-    this.standingOnly = false;
+    this.fields = { ...NO_FILTER };
+    this.keptId = null;
+  }
+
+  /** Lays a kept filter in, with its order and its columns. */
+  lay({ filterId, filter }: SavedFilter): void {
+    this.fields = { ...fieldsOf(filter) };
+    [this.sort, this.descending, this.cultureId] = [filter.sort, filter.descending, filter.cultureId];
+    this.columns = filter.columns;
+    this.keptId = filterId;
+    void this.nameCulture(filter.cultureId);
+  }
+
+  showColumns(columns: readonly BatchColumnKey[] | null): void {
+    this.columns = columns;
+    keepColumns(columns);
+  }
+
+  choose(row: Pick<BatchRow, 'batchId' | 'name'>, chosen: boolean): void {
+    if (chosen) this.chosen.set(row.batchId, row.name);
+    else this.chosen.delete(row.batchId);
   }
 
   /** The same column again turns the order; a new one begins the way it is usually looked for. */
   sortBy(sort: BatchSort): void {
-    this.descending = sort === this.sort ? !this.descending : sort === 'started' || sort === 'volume';
+    this.descending = sort === this.sort ? !this.descending : GREATEST_FIRST.includes(sort);
     this.sort = sort;
+  }
+
+  async readKept(): Promise<void> {
+    try {
+      this.kept = await client.book.filters();
+    } catch (error) {
+      faults.report(error);
+    }
   }
 
   /** Reads anew after the filter or the book has changed. What is in sight stays until its successor is there. */
@@ -98,17 +149,8 @@ export class BookState {
 
   async #read(chunk: number): Promise<{ chunk: number; rows: readonly BatchRow[]; total: number } | null> {
     try {
-      const { rows, total } = await client.book.batches({
-        text: this.text.trim(),
-        ferment: this.ferment === '' ? null : this.ferment,
-        stage: this.stage === '' ? null : this.stage,
-        standingOnly: this.standingOnly,
-        cultureId: this.cultureId,
-        sort: this.sort,
-        descending: this.descending,
-        offset: chunk * CHUNK,
-        limit: CHUNK,
-      });
+      const request = { ...this.filter, offset: chunk * CHUNK, limit: CHUNK };
+      const { rows, total } = await client.book.batches(request);
       return { chunk, rows, total };
     } catch (error) {
       faults.report(error);

@@ -1,5 +1,6 @@
 import type { CultureLines, CultureRow } from '#core/contract/cultures.ts';
 import type { EntryRow } from '#core/contract/ledger.ts';
+import { ALL_BATCHES } from '#core/ledger/batch-filter.ts';
 import type { CultureId } from '#core/ledger/ids.ts';
 import { isDefinedError, safe } from '@orpc/client';
 import { client } from '../backend/call.ts';
@@ -37,13 +38,8 @@ export class CulturesState {
       const [lines, worked, days] = await Promise.all([
         safe(client.cultures.lines({ cultureId })),
         client.book.batches({
-          text: '',
-          ferment: null,
-          stage: null,
-          standingOnly: false,
+          ...ALL_BATCHES,
           cultureId,
-          sort: 'started',
-          descending: true,
           offset: 0,
           limit: 1,
         }),

@@ -1,7 +1,6 @@
 import type { HouseRules } from '#core/contract/house-rules.ts';
-import type { Found } from '#core/contract/find.ts';
+import type { Found, FoundDay } from '#core/contract/find.ts';
 import type { ShelfRow } from '#core/contract/shelves.ts';
-import type { BatchId, CultureId, VesselId } from '#core/ledger/ids.ts';
 import type { Stage } from '#core/ledger/stage.ts';
 import type { Destination } from '../navigation/destination.ts';
 import { capital, CULTURE_SORT_WORDS, FERMENT_KIND_WORDS } from '../words/choice-words.ts';
@@ -20,6 +19,8 @@ export type OptionAct =
 export interface FindOption {
   readonly key: string;
   readonly label: string;
+  /** Which parts of the label are what was looked for. */
+  readonly marks?: readonly (readonly [number, number])[];
   readonly detail: string;
   /** Drawn before the label where the thing has a stage. */
   readonly stage: Stage | null;
@@ -38,7 +39,7 @@ interface Saying {
   readonly nowMs: number;
 }
 
-/** What was found, grouped in the order vessels, batches, cultures, notes; empty groups are left out. */
+/** What was found, grouped in the order vessels, batches, cultures, days; empty groups are left out. */
 export function foundGroups(found: Found, saying: Saying): readonly OptionGroup[] {
   return [
     { name: 'Vessels', options: found.vessels.map((row) => vesselOption(row, saying)) },
@@ -64,7 +65,7 @@ export function foundGroups(found: Found, saying: Saying): readonly OptionGroup[
         act: { type: 'go', to: { place: 'cultures', cultureId: culture.cultureId } },
       })),
     },
-    { name: 'Notes', options: found.notes.flatMap((note) => noteOption(note, saying)) },
+    { name: 'Days', options: found.days.flatMap((day) => dayOption(day, saying)) },
   ].filter(({ options }) => options.length > 0);
 }
 
@@ -125,25 +126,27 @@ function vesselOption(row: ShelfRow, { rules, nowMs }: Saying): FindOption {
   };
 }
 
-function noteOption(note: Found['notes'][number], { rules }: Saying): FindOption[] {
-  const to = noteDestination(note);
+function dayOption(day: FoundDay, { rules }: Saying): FindOption[] {
+  const to = dayDestination(day);
   if (to === null) return [];
-  const label = note.text.replaceAll(/\s+/gu, ' ').trim();
+  const whose = day.batch?.name ?? day.culture?.name ?? '';
+  const date = sayDate(day.happenedAtMs, rules);
   return [
     {
-      key: `note-${note.entryId}`,
-      label: label.length > 90 ? `${label.slice(0, 89).trimEnd()}…` : label,
-      detail: sayDate(note.happenedAtMs, rules),
+      key: `day-${day.entryId}`,
+      label: day.text,
+      marks: day.marks,
+      detail: whose === '' ? date : `${date} · ${whose}`,
       stage: null,
-      says: 'Enter goes to where this note stands.',
+      says: day.batch === null ? 'Enter goes to where it stands.' : `Enter opens the leaf of ${whose}.`,
       act: { type: 'go', to },
     },
   ];
 }
 
-/** A note stands on its batch's leaf, else with its vessel, else with its culture. */
-function noteDestination(note: Found['notes'][number]): Destination | null {
-  if (note.batchId !== null) return { place: 'leaf', batchId: note.batchId as BatchId };
-  if (note.vesselId !== null) return { place: 'shelves', vesselId: note.vesselId as VesselId };
-  return note.cultureId === null ? null : { place: 'cultures', cultureId: note.cultureId as CultureId };
+/** A day stands on its batch's leaf, else with its vessel, else with its culture. */
+function dayDestination({ batch, vesselId, culture }: FoundDay): Destination | null {
+  if (batch !== null) return { place: 'leaf', batchId: batch.batchId };
+  if (vesselId !== null) return { place: 'shelves', vesselId };
+  return culture === null ? null : { place: 'cultures', cultureId: culture.cultureId };
 }

@@ -334,7 +334,7 @@ function called(row: ShelfRow): string {
 }
 
 function countOf(found: Found): number {
-  return found.vessels.length + found.batches.length + found.cultures.length + found.notes.length;
+  return found.vessels.length + found.batches.length + found.cultures.length + found.days.length;
 }
 
 function shortened(text: string): string {

@@ -2,7 +2,9 @@ import { isContractProcedure } from '@orpc/contract';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
-import { BatchRow, Kin, Leaf, StageSpan } from '#core/contract/book.ts';
+import { BatchRow, Kin, Leaf, SavedFilter, StageSpan } from '#core/contract/book.ts';
+import { FoundDay } from '#core/contract/find.ts';
+import { KeptFilter } from '#core/ledger/batch-filter.ts';
 import { AboutCellar, CheckReport, FileRefusal, Progress } from '#core/contract/cellar.ts';
 import { CultureLines, CultureRow, Pull } from '#core/contract/cultures.ts';
 import { HouseRules } from '#core/contract/house-rules.ts';
@@ -51,6 +53,7 @@ const SHARED = {
     ShelfRow,
   },
   ...{ VesselDetail, Finding, Verdict, BatchRow, Kin, Leaf, StageSpan, CultureLines, CultureRow, Pull },
+  ...{ FoundDay, KeptFilter, SavedFilter },
 };
 
 describe('the contract', () => {

@@ -78,7 +78,7 @@ describe('what was changed behind the back of the program is found', () => {
     ['a record taken away', 'DELETE FROM stage_span', 'MissingFromTheShelf'],
     ['what a line speaks of', 'DELETE FROM entry_subject WHERE sequence = 4', 'DiffersFromTheBook'],
     ['what a line replaced', `UPDATE entry_image SET after_writer = 'x'`, 'DiffersFromTheBook'],
-    ['the words of a note', `UPDATE note_text SET text = 'dull'`, 'DiffersFromTheBook'],
+    ['the words of a note', `UPDATE line_words SET text = 'dull'`, 'DiffersFromTheBook'],
   ])('%s, and mended by a rebuild', async (_what, sql, type) => {
     sqlite().exec(sql);
     const report = await check();

@@ -123,7 +123,7 @@ describe('every method', () => {
       text: 'zero bytes',
     });
     const found = await desk.client.find.everywhere({ text: 'zero\0 by', limit: 5 });
-    expect(found.notes.map((n) => n.text)).toEqual(['zero bytes']);
+    expect(found.days.map((n) => n.text)).toEqual(['zero bytes']);
   });
 
   it('says which field was wrong', async () => {
@@ -141,7 +141,7 @@ describe('every method', () => {
     await desk.post({ kind: 'note', about: { kind: 'vessel', vesselId: vesselId as never }, text });
     for (const part of ["'); DROP", '<script>', '"quoted"', '100% _u', 'r\\s']) {
       const found = await desk.client.find.everywhere({ text: part, limit: 5 });
-      expect(found.notes.map((n) => n.text)).toEqual([text]);
+      expect(found.days.map((n) => n.text)).toEqual([text]);
     }
   });
 });

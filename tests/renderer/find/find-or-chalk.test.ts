@@ -75,6 +75,26 @@ describe('finding', () => {
     expect(nav.current).toEqual({ place: 'cultures', cultureId: uuid(5) });
   });
 
+  it('shows the days on which the words stand, with the batch, and opens its leaf', async () => {
+    answers.everywhere.mockResolvedValue({
+      ...NOTHING_FOUND,
+      days: [
+        {
+          ...{ entryId: uuid(8), sequence: 3, happenedAtMs: Date.UTC(2026, 10, 2, 12), vesselId: uuid(1) },
+          ...{ text: 'Smells of cloves', marks: [[10, 16]], culture: null },
+          batch: { batchId: uuid(9), code: 'DW-26-001', name: 'Damson wine' },
+        },
+      ],
+    });
+    await type('cloves');
+    const option = await screen.findByRole('option');
+    expect(option.querySelector('mark')?.textContent).toBe('cloves');
+    expect(option.textContent).toContain('2026-11-02 · Damson wine');
+    await waitFor(() => expect(line()).toBe('Enter opens the leaf of Damson wine.'));
+    await press('Enter');
+    expect(nav.current).toEqual({ place: 'leaf', batchId: uuid(9) });
+  });
+
   it('offers to start a batch of a name that is not there', async () => {
     await type('Quince 2026');
     await waitFor(() => expect(line()).toContain('Nothing called “Quince 2026”.'));
