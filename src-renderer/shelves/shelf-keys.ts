@@ -21,6 +21,11 @@ const MOVES: Readonly<Record<string, Move>> = {
 
 const typeAhead = new TypeAhead();
 
+/** A press, or focus gone elsewhere, ends the word: the next letter is not a part of it. */
+export function endTyping(): void {
+  typeAhead.end();
+}
+
 /** Does what a key means on the shelves; what it does not mean here is left to the page. */
 export function heedShelfKey(event: KeyboardEvent, layout: ShelfLayout, pageHeight: number): void {
   if (event.altKey || event.isComposing) return;
