@@ -40,3 +40,10 @@ CREATE TABLE restatement (
 
 -- Which way of projecting the book the file was last written in: another one than the program's, and all is rebuilt.
 ALTER TABLE cellar ADD COLUMN projection_format INTEGER NOT NULL DEFAULT 0;
+
+-- Which entries took an entry back, or brought it back.
+CREATE INDEX entry_by_reversed ON entry (json_extract(act, '$.entryId')) WHERE kind = 'reverse';
+CREATE INDEX entry_restating ON entry (sequence) WHERE kind = 'restate';
+
+-- What a record was at any line of the book: the next line that wrote it knows.
+CREATE INDEX entry_image_by_record ON entry_image (record_id);

@@ -309,6 +309,9 @@ export const AddPhoto = z.strictObject({
   caption: Caption,
 });
 
+/** How a vessel was cleaned. */
+export const CleanedHow = z.enum(['rinsed', 'washed', 'sanitised', 'heated']);
+
 /** Acts that create nothing with an id of its own: asked for just as they are written. */
 const AS_WRITTEN = [
   z.strictObject({
@@ -385,7 +388,7 @@ const AS_WRITTEN = [
   z.strictObject({
     kind: z.literal('cleanVessel'),
     vesselId: VesselId,
-    how: z.enum(['rinsed', 'washed', 'sanitised', 'heated']),
+    how: CleanedHow,
     restUntilMs: whenMs,
     note: NoteText,
   }),

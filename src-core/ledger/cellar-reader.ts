@@ -23,6 +23,16 @@ export interface CellarReader {
   takenAwayBy(kind: RecordKind, id: string): EntryId | null;
   /** An earlier entry with the records it changed as they were before; null when unknown. */
   entry(entryId: EntryId): EarlierEntry | null;
+  /** A record as the first entry after that number that wrote it found it; undefined when none wrote it since. */
+  foundLater(
+    kind: RecordKind,
+    id: string,
+    afterSequence: number,
+  ): RecordsByKind[RecordKind] | null | undefined;
+  /** Entries that told others anew and stand themselves, oldest first. */
+  restatings(): readonly EarlierEntry[];
+  /** The reversals of an entry, oldest first: it may have been undone, redone and undone again. */
+  reversalsOf(entryId: EntryId): readonly EarlierEntry[];
   /** The first entry after that number in the book that speaks of a vessel, batch or culture; null when none does. */
   nextAbout(subject: Subject, afterSequence: number): EarlierEntry | null;
 }

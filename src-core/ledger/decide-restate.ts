@@ -66,36 +66,39 @@ interface Difference {
 }
 
 /**
- * Goes forward from the earliest entry that is told anew. An earlier correction met on the way is taken along, and
- * so is an entry struck later than that: then the way begins again with them.
+ * Goes forward from the earliest entry that is told anew. What was told anew before of the same vessels and batches is
+ * taken along, and so is an entry struck later than that: then the way begins again with them.
  */
 function tellAnew(book: ChangeSet, asked: ReadonlyMap<EntryId, Correction>, decide: Decide): Telling {
-  const corrections = new Map(asked);
   const seeds = new Set<EntryId>(asked.keys());
+  const restatings = book.reader.restatings().filter(({ id }) => id !== book.context.entryId);
   for (;;) {
+    const along = restatings.filter(({ id }) => seeds.has(id));
+    const earlier = along.flatMap(({ act }) => (act.kind === 'restate' ? act.corrections : []));
+    const corrections = new Map(earlier.map((correction) => [correction.entryId, correction]));
+    for (const [id, correction] of asked) corrections.set(id, correction);
+    for (const { entryId } of earlier) seeds.add(entryId);
     const walk = new Walk(book, corrections, seeds, decide);
-    const missing = walk.run();
-    if (missing === null) return walk.telling();
-    for (const { entryId, correction } of missing) {
-      seeds.add(entryId);
-      if (correction !== null && !corrections.has(entryId)) corrections.set(entryId, correction);
-    }
+    const missing = walk.run() ?? restatings.filter((one) => !seeds.has(one.id) && walk.touches(one));
+    if (missing.length === 0) return walk.telling();
+    for (const { id } of missing) seeds.add(id);
   }
 }
-
-type Missing = { readonly entryId: EntryId; readonly correction: Correction | null };
 
 /** One way through the book from the seeds on, with the records that differ from what they were at each step. */
 class Walk {
   readonly #reader: CellarReader;
   readonly #writer: ActContext;
   readonly #corrections: ReadonlyMap<EntryId, Correction>;
-  readonly #seeds: readonly EarlierEntry[];
+  /** Entries that are told in any case: the seeds, and the reversals of what is told. */
+  readonly #waiting = new Map<EntryId, EarlierEntry>();
   readonly #decide: Decide;
   readonly #dirty = new Map<string, Difference>();
   readonly #retold: { entry: EarlierEntry; outcome: Outcome | null }[] = [];
   readonly #refusals: Refusal[] = [];
   readonly #done = new Set<EntryId>();
+  /** The vessels, batches and other records that what is told has to do with. */
+  readonly #touched = new Set<string>();
   readonly #about = new Map<string, EarlierEntry | null>();
 
   constructor(
@@ -108,23 +111,32 @@ class Walk {
     this.#writer = book.context;
     this.#corrections = corrections;
     this.#decide = decide;
-    const found = [...seeds].map((id) => this.#reader.entry(id)).filter((entry) => entry !== null);
-    this.#seeds = found.sort((a, b) => a.sequence - b.sequence);
+    for (const id of seeds) {
+      const entry = this.#reader.entry(id);
+      if (entry !== null) this.#waiting.set(id, entry);
+    }
   }
 
-  /** Null when it came to its end; else what has to be told anew too, from earlier on. */
-  run(): readonly Missing[] | null {
-    const waiting = [...this.#seeds];
-    let sequence = (waiting[0]?.sequence ?? 1) - 1;
+  /** Null when it came to its end; else what has to be told too, from earlier on. */
+  run(): readonly { readonly id: EntryId }[] | null {
+    let sequence = 0;
     for (;;) {
-      const next = this.#next(sequence, waiting);
+      const next = this.#next(sequence);
       if (next === null) return null;
-      if (waiting[0]?.id === next.id) waiting.shift();
       sequence = next.sequence;
       const missing = this.#missingFor(next);
-      if (missing.length > 0) return missing;
+      if (missing !== null) return [{ id: missing }];
       this.#tell(next);
     }
+  }
+
+  /** True when an earlier telling anew, or what it told, has to do with anything that was told here. */
+  touches(restating: EarlierEntry): boolean {
+    const { act } = restating;
+    const told = act.kind === 'restate' ? act.corrections.map(({ entryId }) => entryId) : [];
+    const entries = [restating, ...told.map((id) => this.#reader.entry(id))];
+    const named = entries.map((entry) => JSON.stringify([entry?.act, entry?.images])).join();
+    return [...this.#touched].some((id) => named.includes(id));
   }
 
   telling(): Telling {
@@ -137,8 +149,11 @@ class Walk {
     };
   }
 
-  #next(after: number, waiting: readonly EarlierEntry[]): EarlierEntry | null {
-    let best = waiting[0] ?? null;
+  #next(after: number): EarlierEntry | null {
+    let best: EarlierEntry | null = null;
+    for (const entry of this.#waiting.values()) {
+      if (entry.sequence > after && (best === null || entry.sequence < best.sequence)) best = entry;
+    }
     for (const subject of this.#subjects()) {
       const found = this.#nextAbout(subject, after);
       if (
@@ -172,23 +187,18 @@ class Walk {
     return [...subjects.values()];
   }
 
-  #missingFor(entry: EarlierEntry): readonly Missing[] {
-    if (!this.#meets(entry)) return [];
+  /** What has to be told before an entry can be: the entry it took back, or itself with what it told anew. */
+  #missingFor(entry: EarlierEntry): EntryId | null {
+    if (!this.#meets(entry)) return null;
     const { act } = entry;
-    if (act.kind === 'reverse' && !this.#done.has(act.entryId)) {
-      return [{ entryId: act.entryId, correction: null }];
-    }
-    if (act.kind === 'restate' && this.#isAlive(entry.id)) {
-      return act.corrections
-        .filter(({ entryId }) => !this.#corrections.has(entryId))
-        .map((correction) => ({ entryId: correction.entryId, correction }));
-    }
-    return [];
+    if (act.kind === 'reverse' && !this.#done.has(act.entryId)) return act.entryId;
+    const isUnknown = act.kind === 'restate' && this.#isAlive(entry.id) && !this.#waiting.has(entry.id);
+    return isUnknown ? entry.id : null;
   }
 
   /** True when the entry wrote or read a record that now differs, or is itself told anew. */
   #meets(entry: EarlierEntry): boolean {
-    if (this.#seeds.some(({ id }) => id === entry.id)) return true;
+    if (this.#waiting.has(entry.id)) return true;
     if (entry.images.some(({ kind, id }) => this.#dirty.has(keyOf(kind, id)))) return true;
     const named = JSON.stringify(entry.act);
     return [...this.#dirty.values()].some(({ id }) => named.includes(id));
@@ -201,12 +211,17 @@ class Walk {
   #tell(entry: EarlierEntry): void {
     if (!this.#meets(entry)) return;
     this.#done.add(entry.id);
+    // What took it back or brought it back is told with it, whatever differs at that moment.
+    for (const reversal of this.#reader.reversalsOf(entry.id)) {
+      if (reversal.id !== this.#writer.entryId) this.#waiting.set(reversal.id, reversal);
+    }
     const correction = this.#corrections.get(entry.id);
     const isWork = entry.act.kind === 'reverse' || entry.act.kind === 'restate';
     const act =
       isWork || !this.#isAlive(entry.id) ? null : correction === undefined ? entry.act : correction.act;
     const outcome = act === null ? null : this.#decideAgain(entry, act, correction?.happenedAtMs);
     this.#retold.push({ entry, outcome });
+    for (const { id } of [...entry.images, ...(outcome?.changes ?? [])]) this.#touched.add(id);
     this.#compare(entry, outcome?.changes ?? []);
   }
 
@@ -264,16 +279,8 @@ class Walk {
 
   /** A record as it was just after an entry: as the next one that wrote it found it, else as it is. */
   #historyAfter(kind: RecordKind, id: string, entry: EarlierEntry): AnyRecord | null {
-    const subject = subjectOf(kind, id, this.#reader.get(kind, id));
-    if (subject === null) return this.#reader.get(kind, id);
-    let after = entry.sequence;
-    for (;;) {
-      const next = this.#nextAbout(subject, after);
-      if (next === null) return this.#reader.get(kind, id);
-      const image = next.images.find((each) => each.kind === kind && each.id === id);
-      if (image !== undefined) return image.before;
-      after = next.sequence;
-    }
+    const later = this.#reader.foundLater(kind, id, entry.sequence);
+    return later === undefined ? this.#reader.get(kind, id) : later;
   }
 
   /** Sets each record that the entry wrote, or now writes, against what it was after it. */
@@ -299,23 +306,14 @@ function keyOf(kind: RecordKind, id: string): string {
   return `${kind}:${id}`;
 }
 
-/** Records that a later entry may write again; every other is written once, and only a reversal takes it away. */
-const WRITTEN_AGAIN: ReadonlySet<RecordKind> = new Set([
-  'vessel',
-  'fill',
-  'batch',
-  'culture',
-  'lot',
-  'photo',
-]);
 /** Marks of correction: the walk follows what they stand for and leaves them be. */
 const MARKS: ReadonlySet<RecordKind> = new Set(['strike', 'restatement']);
 
-/** Under which vessel, batch or culture the entries that write a record again are found; null when none can. */
+/** Under which vessel, batch or culture the entries are found that may read or write a record; null when none can. */
 function subjectOf(kind: RecordKind, id: string, record: AnyRecord | null): Subject | null {
-  if (!WRITTEN_AGAIN.has(kind)) return null;
   if (kind === 'vessel' || kind === 'fill') return { kind: 'vessel', id };
   if (kind === 'batch' || kind === 'culture') return { kind, id };
+  if (kind !== 'lot' && kind !== 'photo') return null;
   const { batchId, vesselId } = (record ?? {}) as { batchId?: unknown; vesselId?: unknown };
   if (typeof batchId === 'string') return { kind: 'batch', id: batchId };
   return typeof vesselId === 'string' ? { kind: 'vessel', id: vesselId } : null;

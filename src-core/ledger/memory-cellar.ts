@@ -20,6 +20,9 @@ export interface MemoryCellar extends CellarReader {
 export function openMemoryCellar(): MemoryCellar {
   const entries: Entry[] = [];
   const entryById = new Map<string, EarlierEntry>();
+  const written = new Map<string, { sequence: number; before: RecordsByKind[RecordKind] | null }[]>();
+  const restatings: EarlierEntry[] = [];
+  const reversals = new Map<string, readonly EarlierEntry[]>();
   const about = new Map<string, EarlierEntry[]>();
   const tables = new Map<RecordKind, Map<string, RecordsByKind[RecordKind]>>(
     RECORD_KINDS.map((kind) => [kind, new Map<string, RecordsByKind[RecordKind]>()]),
@@ -44,6 +47,17 @@ export function openMemoryCellar(): MemoryCellar {
       const images = outcome.changes.map(priorImage);
       const earlier = { id, sequence: entries.length, happenedAtMs, act, postings, images };
       entryById.set(id, earlier);
+      for (const { kind, id: recordId, before } of images) {
+        const key = `${kind}:${recordId}`;
+        const step = { sequence: entries.length, before };
+        const known = written.get(key);
+        if (known === undefined) written.set(key, [step]);
+        else known.push(step);
+      }
+      if (act.kind === 'restate') restatings.push(earlier);
+      if (act.kind === 'reverse') {
+        reversals.set(act.entryId, [...(reversals.get(act.entryId) ?? []), earlier]);
+      }
       for (const key of subjectKeys(entrySubjects(act, outcome.changes))) {
         const known = about.get(key);
         if (known === undefined) about.set(key, [earlier]);
@@ -74,6 +88,10 @@ export function openMemoryCellar(): MemoryCellar {
       return taking?.id ?? null;
     },
     entry: (entryId): EarlierEntry | null => entryById.get(entryId) ?? null,
+    foundLater: (kind, id, after) =>
+      written.get(`${kind}:${id}`)?.find(({ sequence }) => sequence > after)?.before,
+    restatings: () => restatings.filter(({ id }) => !records('strike').has(id)),
+    reversalsOf: (entryId) => reversals.get(entryId) ?? [],
     nextAbout: ({ kind, id }, after): EarlierEntry | null =>
       about.get(`${kind}:${id}`)?.find(({ sequence }) => sequence > after) ?? null,
   };

@@ -1,7 +1,7 @@
 import type { Database } from 'better-sqlite3';
 import type { CellarReader, EarlierEntry } from '#core/ledger/cellar-reader.ts';
 import type { EntryId, VesselId } from '#core/ledger/ids.ts';
-import type { RecordKind } from '#core/ledger/records.ts';
+import type { RecordKind, RecordsByKind } from '#core/ledger/records.ts';
 import { POINTERS } from '#core/ledger/records.ts';
 import { getTableColumns, getTableName } from 'drizzle-orm';
 import type { BookStore, StoredEntry } from './book-store.ts';
@@ -29,9 +29,27 @@ export function openFileReader(sqlite: Database, records: RecordStore, book: Boo
       `SELECT sequence FROM entry_subject WHERE kind = ? AND subject_id = ? AND sequence > ? ORDER BY sequence LIMIT 1`,
     )
     .pluck();
+  const restating = sqlite
+    .prepare(
+      `SELECT sequence FROM entry WHERE kind = 'restate'
+         AND NOT EXISTS (SELECT 1 FROM strike WHERE strike.id = entry.entry_id) ORDER BY sequence`,
+    )
+    .pluck();
+  const found = sqlite
+    .prepare(
+      `SELECT before FROM entry_image WHERE record_id = ? AND sequence > ? AND record_kind = ? ORDER BY sequence LIMIT 1`,
+    )
+    .pluck();
+  const reversals = sqlite
+    .prepare(
+      `SELECT sequence FROM entry WHERE kind = 'reverse' AND json_extract(act, '$.entryId') = ? ORDER BY sequence`,
+    )
+    .pluck();
   const earlier = ({ id, sequence, happenedAtMs, act, postings }: StoredEntry): EarlierEntry => {
     return { id, sequence, happenedAtMs, act, postings, images: book.images(sequence) };
   };
+  const atAll = (sequences: readonly number[]): EarlierEntry[] =>
+    sequences.flatMap((sequence) => book.page(sequence - 1, 1)).map((entry) => earlier(entry));
   return {
     get: (kind, id) => records.get(kind, id),
     vesselAt: (shelfId, position) => (vesselAt.get(shelfId, position) as VesselId | undefined) ?? null,
@@ -49,6 +67,12 @@ export function openFileReader(sqlite: Database, records: RecordStore, book: Boo
       const entry = book.byId(entryId);
       return entry === null ? null : earlier(entry);
     },
+    foundLater(kind, id, after) {
+      const before = found.get(id, after, kind) as string | null | undefined;
+      return typeof before === 'string' ? (JSON.parse(before) as RecordsByKind[RecordKind]) : before;
+    },
+    restatings: () => atAll(restating.all() as number[]),
+    reversalsOf: (entryId) => atAll(reversals.all(entryId) as number[]),
     nextAbout({ kind, id }, after) {
       const sequence = about.get(kind, id, after) as number | undefined;
       const entry = sequence === undefined ? undefined : book.page(sequence - 1, 1)[0];

@@ -1,5 +1,7 @@
 import { NOTHING_READ, type Act } from '#core/ledger/act.ts';
 import type { EntryId } from '#core/ledger/ids.ts';
+import type { Entry } from '#core/ledger/entry.ts';
+import type { Masses } from '#core/ledger/masses.ts';
 import type { MemoryCellar } from '#core/ledger/memory-cellar.ts';
 import { FERMENT_KINDS, type FilledStage } from '#core/ledger/stage.ts';
 import { batch, idOf, LITRE, mother, pour, vessel } from './cellar-of.ts';
@@ -30,7 +32,10 @@ export function actFrom(dice: Dice, cellar: MemoryCellar): Act {
   switch (dice.act % ACT_SIDES) {
     case 0:
     case 1:
-      return { ...(batch(next, one, 1) as object), volumeUl: (dice.share + 1) * 50_000 } as Act;
+      return {
+        ...{ ...(batch(next, one, 1) as object), volumeUl: (dice.share + 1) * 50_000 },
+        ...(dice.lees % 2 === 0 ? { massesUg: mustOf((dice.share + 1) * 50_000) } : {}),
+      } as Act;
     case 2:
     case 3:
     case 4:
@@ -113,9 +118,103 @@ export function actFrom(dice: Dice, cellar: MemoryCellar): Act {
             ...{ kind: 'addPhoto', about: { kind: 'vessel', vesselId }, checksum: 'ab'.repeat(32) },
             ...{ widthPx: 4, heightPx: 3, caption: '' },
           };
+    case 20:
+      return {
+        ...{ kind: 'split', fromVesselId: vesselId, leesUl: dice.lees },
+        parts: [other, (dice.other % VESSELS) + 2].map((n) => ({
+          ...{ toVesselId: idOf('vessel', n), volumeUl: Math.max(1, Math.round(volumeUl / 3)) },
+          ...{ toStage: null, newBatch: null },
+        })),
+      } as Act;
+    case 21: {
+      const parts = [one, (dice.share % VESSELS) + 1]
+        .filter((n, index, all) => n !== other && all.indexOf(n) === index)
+        .map((n) => ({ fromVesselId: idOf('vessel', n), volumeUl }));
+      if (parts.length === 0) return pour(one, other, 1);
+      const code = `BL-26-${next}`;
+      const newBatch = { batchId: idOf('batch', next), code, name: `Blend ${next}`, ferment: 'cider' };
+      const isNew = dice.share % 2 === 0;
+      return {
+        ...{ kind: 'blend', toVesselId: idOf('vessel', other), parts },
+        ...{ newBatch: isNew ? newBatch : null, toStage: null },
+      } as Act;
+    }
+    case 22:
+      return {
+        ...{ kind: 'drawAndRefill', vesselId, drawnUl: Math.max(1, Math.round(volumeUl / 3)) },
+        ...{ toVesselId: dice.share % 2 === 0 ? null : idOf('vessel', (dice.share % VESSELS) + 1) },
+        ...{ newBatch: null, toStage: null, fromVesselId: idOf('vessel', other), refillUl: volumeUl },
+      } as Act;
+    case 23:
+      return { kind: 'sample', vesselId, volumeUl, purpose: 'gravity', note: '' };
+    case 24:
+      return { kind: 'filter', vesselId, how: 'paper', lossUl: Math.min(volumeUl, 100_000), note: '' };
+    case 25:
+      return { kind: 'cleanVessel', vesselId, how: 'washed', restUntilMs: null, note: '' };
+    case 26:
+      return { kind: 'lendVessel', vesselId, holder: dice.share % 2 === 0 ? 'somebody' : '', note: '' };
+    case 27: {
+      const lots = [...cellar.records('lot').keys()];
+      const lotId = lots[dice.other % Math.max(1, lots.length)] ?? idOf('entry', 1);
+      const bottles = (dice.lees % 3) + 1;
+      return (
+        dice.share % 2 === 0
+          ? { kind: 'takeBottles', lotId, bottles, how: 'given', holder: 'somebody', note: '' }
+          : {
+              ...{ kind: 'returnBottles', lotId, bottles, toVesselId: vesselId },
+              ...{ lossUl: dice.lees, toStage: null, note: '' },
+            }
+      ) as Act;
+    }
+    case 28:
+    case 29: {
+      const held = cellar.get('fill', vesselId)?.massesUg ?? {};
+      const partOf = (ug: number): number => Math.max(1, Math.round((ug * dice.share) / 99));
+      return {
+        ...{ kind: 'reconcile', vesselId, readingId: null, note: '' },
+        steps:
+          dice.act === 28
+            ? [
+                { kind: 'ferment', sugarUg: partOf(held.sugar ?? 0), yieldPpm: 910_000 },
+                { kind: 'acetify', ethanolUg: 1 + dice.share, acidSharePpm: 850_000 },
+              ]
+            : [{ kind: 'assay', massesUg: { water: volumeUl * 998, sugar: volumeUl * 100 } }],
+      };
+    }
+    case 30:
+      return {
+        ...{ kind: 'addTo', vesselId, what: 'sugar', volumeUl: 0, massesUg: { sugar: volumeUl * 10 } },
+        ingredient: { name: 'sugar', amountTyped: '', massUg: volumeUl * 10 },
+      };
+    case 31:
+      return {
+        kind: 'settleVolume',
+        vesselId,
+        volumeUl,
+        cause: dice.share % 2 === 0 ? 'loss' : 'correction',
+      };
     default:
       return { kind: 'changeClosure', vesselId, closure: dice.share % 2 === 0 ? 'cloth' : 'airlock' };
   }
+}
+
+/** A must of so many microlitres that was measured: 100 g/L sugar. */
+function mustOf(volumeUl: number): Masses {
+  return { water: volumeUl * 931, sugar: volumeUl * 100, fixedAcid: volumeUl * 6, other: volumeUl * 11 };
+}
+
+/** An earlier line told anew: with half its volume, on another vessel, or not at all. */
+export function retelling(dice: Dice, target: Entry): Act {
+  const { act } = target;
+  const halved =
+    'volumeUl' in act && act.volumeUl > 1 ? { ...act, volumeUl: Math.ceil(act.volumeUl / 2) } : act;
+  const moved =
+    'toVesselId' in act && act.toVesselId !== null
+      ? { ...act, toVesselId: idOf('vessel', (dice.other % VESSELS) + 1) }
+      : halved;
+  const told = [halved, moved, null][dice.lees % 3] ?? null;
+  const correction = { entryId: target.id, happenedAtMs: target.happenedAtMs, act: told };
+  return { kind: 'restate', corrections: [correction], reason: '' } as Act;
 }
 
 type ActOfVessel = Extract<Act, { kind: 'addVessel' }>;
@@ -124,6 +223,19 @@ type ActOfVessel = Extract<Act, { kind: 'addVessel' }>;
 export function actOrReversal(dice: Dice, cellar: MemoryCellar): Act {
   if ((dice.act + dice.other) % 4 !== 0) return actFrom(dice, cellar);
   const target = cellar.entries[Math.floor((cellar.entries.length * dice.share) / 100)];
+  if (dice.lees % 4 === 0 && target !== undefined && !isCorrection(target.act))
+    return retelling(dice, target);
   const entryId = target?.id ?? idOf<EntryId>('entry', 1);
   return { kind: 'reverse', entryId, how: target?.act.kind === 'reverse' ? 'undo' : 'strike' };
+}
+
+/** Now and then an earlier line is told anew; none is struck. */
+export function actOrRetelling(dice: Dice, cellar: MemoryCellar): Act {
+  const target = cellar.entries[Math.floor((cellar.entries.length * dice.share) / 100)];
+  const isRetelling = (dice.act + dice.other) % 4 === 0 && target !== undefined && !isCorrection(target.act);
+  return isRetelling ? retelling(dice, target) : actFrom(dice, cellar);
+}
+
+export function isCorrection(act: Act): boolean {
+  return act.kind === 'reverse' || act.kind === 'restate';
 }
