@@ -24,6 +24,7 @@ import {
 import { Finding, Verdict } from '#core/contract/verdict.ts';
 import { Act, ActDraft, ReadingValues } from '#core/ledger/act.ts';
 import { LedgerError } from '#core/ledger/ledger-error.ts';
+import { ToldFacts } from '#core/ledger/told-facts.ts';
 
 /** Shapes that several methods share, so that each stands once in the snapshot. */
 const SHARED = {
@@ -37,6 +38,7 @@ const SHARED = {
     ActDraft,
     ReadingValues,
     LedgerError,
+    ToldFacts,
     EntryRow,
   },
   ...{
