@@ -1,6 +1,7 @@
 import { cpus, loadavg } from 'node:os';
 import { parseArgs } from 'node:util';
 import { durableEntry } from './bench/durable-entry.ts';
+import { frames } from './bench/frames.ts';
 import { LOAD_FOLDER } from './bench/load-files.ts';
 import { MANY, opening } from './bench/opening.ts';
 import { pageWeight } from './bench/page-weight.ts';
@@ -14,7 +15,7 @@ const HELP = `Measures Undercroft beside what it is compared with, in one run, a
 
   npm run bench
   npm run bench -- --rounds N    how often each thing is measured (200)
-  npm run bench -- --only entry,shelf,opening,page,science
+  npm run bench -- --only entry,shelf,frames,opening,page,science
   npm run bench -- --help
 
 The first run builds the cellars it measures, one of them with ${MANY} lines; that takes some minutes and about
@@ -24,6 +25,7 @@ The first run builds the cellars it measures, one of them with ${MANY} lines; th
 const PARTS: Readonly<Record<string, (rounds: number) => Promise<BenchLine[]> | BenchLine[]>> = {
   entry: durableEntry,
   shelf: shelfSize,
+  frames: (rounds) => frames(Math.max(2, Math.round(rounds / 50))),
   opening: (rounds) => opening(Math.max(5, Math.round(rounds / 8))),
   page: pageWeight,
   science,
