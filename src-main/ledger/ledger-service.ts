@@ -72,7 +72,8 @@ export function openLedgerService(session: CellarSession): LedgerService {
     if (entry === null) return null;
     if (!says(entry.act, asked)) throw new Error(`request ${requestId} wrote a different act before`);
     const touched = groups.vesselsOf(requestId);
-    return { entry: rowOf(entry), ...projector.refresh(touched), undoState: undoState() };
+    const row = rowOf(groups.lastOf(requestId) ?? entry);
+    return { entry: row, ...projector.refresh(touched), undoState: undoState() };
   };
 
   /** Writes one line and what follows from it; the tickets it concerns are left to whoever ends the step. */
