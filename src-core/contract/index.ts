@@ -1,6 +1,7 @@
 import { bookContract } from './book.ts';
 import { cellarContract } from './cellar.ts';
 import { culturesContract } from './cultures.ts';
+import { exchangeContract } from './exchange.ts';
 import { findContract } from './find.ts';
 import { houseRulesContract } from './house-rules.ts';
 import { ledgerContract } from './ledger.ts';
@@ -17,5 +18,6 @@ export const contract = {
   cultures: culturesContract,
   find: findContract,
   photos: photosContract,
+  exchange: exchangeContract,
 };
 export type Contract = typeof contract;

@@ -58,12 +58,13 @@ export async function* saveCopy(
 }
 
 /** A name beside the target that nothing has: short, so that it is no longer than the target's own may be. */
-function passingName(file: string): string {
+export function passingName(file: string): string {
   const random = randomBytes(6).toString('hex');
   return join(dirname(file), `${basename(file).slice(0, 40)}.${random}.partial`);
 }
 
-function refuseBadTarget(file: string, cellarFile: string): void {
+/** @throws FileRefused when there is something there already, or nothing can be written there */
+export function refuseBadTarget(file: string, cellarFile: string): void {
   try {
     // The names beside a cellar are SQLite's own: what lies there is taken for a part of it.
     const besideCellar = SQLITE_ENDS.some((end) => file === `${cellarFile}${end}`);

@@ -10,6 +10,10 @@ import { checkCellar } from '../cellar/check-cellar.ts';
 import { errorCode, FileRefused } from '../cellar/file-refused.ts';
 import { saveCopy } from '../cellar/save-copy.ts';
 import { readPictures } from '../photos/read-pictures.ts';
+import { bringIn, intakesIn, NotSettled } from '../exchange/bring-in.ts';
+import { lookOver } from '../exchange/look-over.ts';
+import { tableSources } from '../exchange/table-source.ts';
+import { takeOut, TakeOutRefused } from '../exchange/take-out.ts';
 
 export type AppRouter = ReturnType<typeof buildRouter>;
 
@@ -140,6 +144,43 @@ export function buildRouter(desk: CellarDesk) {
         const picture = desk.services.photos.picture(input.checksum);
         if (picture === null) throw errors.NOT_FOUND({ data: { what: 'picture', id: input.checksum } });
         return { picture };
+      }),
+    },
+    exchange: {
+      tables: os.exchange.tables.handler(() =>
+        tableSources(desk.services.session).map((table) => ({ table: table.name, rows: table.count() })),
+      ),
+      takeOut: os.exchange.takeOut.handler(async function* ({ input, errors, signal }) {
+        try {
+          return yield* takeOut(desk.services, input.what, input.path, signal);
+        } catch (error) {
+          if (error instanceof FileRefused) throw errors.FILE_REFUSED({ data: error.refusal });
+          if (!(error instanceof TakeOutRefused)) throw error;
+          if (error.why === 'changedMeanwhile') throw errors.CHANGED_MEANWHILE();
+          if (error.why === 'pathMissing') throw errors.PATH_MISSING();
+          throw errors.NOT_FOUND({
+            data: { what: 'table', id: 'table' in input.what ? input.what.table : '' },
+          });
+        }
+      }),
+      lookOver: os.exchange.lookOver.handler(async function* ({ input, signal }) {
+        return (yield* lookOver(desk.services, input, signal)).report;
+      }),
+      bringIn: os.exchange.bringIn.handler(async function* ({ input, errors, signal }) {
+        try {
+          return yield* bringIn(desk.services, input, signal, (write) => written(errors, write));
+        } catch (error) {
+          throw error instanceof NotSettled ? errors.NOT_SETTLED() : error;
+        }
+      }),
+      intakes: os.exchange.intakes.handler(() => intakesIn(desk.services)),
+      takeBack: os.exchange.takeBack.handler(({ input, errors }) => {
+        const { ledger } = desk.services;
+        return written(errors, () => {
+          const struck = ledger.strikeTogether(input.requestId, input.intake);
+          if (struck === null) throw errors.NOT_FOUND({ data: { what: 'intake', id: input.intake } });
+          return struck;
+        });
       }),
     },
   });

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { BatchRow, Kin, Leaf, SavedFilter, StageSpan } from '#core/contract/book.ts';
+import { Outgoing } from '#core/contract/exchange.ts';
 import { FoundDay } from '#core/contract/find.ts';
 import { KeptFilter } from '#core/ledger/batch-filter.ts';
 import { AboutCellar, CheckReport, FileRefusal, Progress } from '#core/contract/cellar.ts';
@@ -22,6 +23,7 @@ import {
   VesselDetail,
 } from '#core/contract/shelves.ts';
 import { Finding, Verdict } from '#core/contract/verdict.ts';
+import { Settled } from '#core/exchange/settled.ts';
 import { Act, ActDraft, ReadingValues } from '#core/ledger/act.ts';
 import { LedgerError } from '#core/ledger/ledger-error.ts';
 import { ToldFacts } from '#core/ledger/told-facts.ts';
@@ -55,7 +57,7 @@ const SHARED = {
     ShelfRow,
   },
   ...{ VesselDetail, Finding, Verdict, BatchRow, Kin, Leaf, StageSpan, CultureLines, CultureRow, Pull },
-  ...{ FoundDay, KeptFilter, SavedFilter },
+  ...{ FoundDay, KeptFilter, SavedFilter, Settled, Outgoing },
 };
 
 describe('the contract', () => {

@@ -9,7 +9,7 @@ const coreOrder = [
   ['ledger'],
   ['cultures', 'schedule', 'safety'],
   ['ferments'],
-  ['labels', 'reckonings'],
+  ['labels', 'reckonings', 'exchange'],
   ['contract'],
 ];
 
