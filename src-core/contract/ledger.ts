@@ -4,7 +4,7 @@ import { Act, ActDraft } from '../ledger/act.ts';
 import { BatchId, CultureId, EntryId, VesselId } from '../ledger/ids.ts';
 import { LedgerError } from '../ledger/ledger-error.ts';
 import { Posting } from '../ledger/postings.ts';
-import { ShelfRow } from './shelves.ts';
+import { OriginShare, ShelfRow } from './shelves.ts';
 
 /** Text as typed by field name; kept beside what was understood. */
 export const Typed = z
@@ -64,11 +64,22 @@ export const Plan = z.object({
       beforeUl: z.int(),
       afterUl: z.int(),
       capacityUl: z.int(),
+      /** What it is then made of, largest share first; empty when of one batch alone. */
+      madeOf: z.array(OriginShare),
     }),
   ),
   outside: z.array(Posting),
 });
 export type Plan = z.infer<typeof Plan>;
+
+/** Lines as they should have been: null takes one back, and a time of null leaves it as it was. */
+const retelling = {
+  corrections: z
+    .array(z.strictObject({ entryId: EntryId, act: ActDraft.nullable(), happenedAtMs: Instant.nullable() }))
+    .min(1)
+    .max(100),
+  reason: z.string().trim().max(4000),
+};
 
 const refusals = { REFUSED: { status: 422, data: LedgerError } } as const;
 export const writeErrors = {
@@ -97,6 +108,17 @@ export const ledgerContract = {
     .input(z.strictObject({ act: ActDraft, happenedAtMs: Instant.nullable() }))
     .output(Plan)
     .errors(refusals),
+  /** Tells earlier lines anew, or takes them back, with all that follows from them. Refused whole when a later line could not have been. */
+  restate: oc
+    .input(z.strictObject({ requestId: RequestId, ...retelling }))
+    .output(Posted)
+    .errors(writeErrors),
+  planRestate: oc.input(z.strictObject(retelling)).output(Plan).errors(refusals),
+  /** One line of the book. */
+  entry: oc
+    .input(z.strictObject({ entryId: EntryId }))
+    .output(EntryRow)
+    .errors({ NOT_FOUND: { status: 404, data: z.object({ what: z.string(), id: z.string() }) } }),
   undo: oc
     .input(z.strictObject({ requestId: RequestId }))
     .output(Posted)

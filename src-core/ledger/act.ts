@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { COST_HUNDREDTHS_MAX } from '../quantities/parse-cost.ts';
 import { KeptFilter } from './batch-filter.ts';
 import { MASS_MAX_UG, Masses } from './masses.ts';
 import { ToldFacts } from './told-facts.ts';
@@ -156,6 +157,8 @@ export const Ingredient = z.strictObject({
   name: Name,
   amountTyped: plain(60).trim(),
   massUg: z.int().min(0).max(9e15).nullable(),
+  /** What it cost, in hundredths of the house currency; absent and null are both not told. */
+  costHundredths: z.int().min(0).max(COST_HUNDREDTHS_MAX).nullable().optional(),
 });
 export type Ingredient = z.infer<typeof Ingredient>;
 
@@ -203,6 +206,8 @@ const StartBatch = z.strictObject({
   ingredients: z.array(Ingredient).max(60),
   measured: ReadingValues.nullable(),
   note: NoteText,
+  /** The batch it makes again. */
+  repeatsBatchId: BatchId.nullable().optional(),
   ...weighed,
 });
 const NewBatch = z

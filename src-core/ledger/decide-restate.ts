@@ -43,6 +43,8 @@ export function restate(book: ChangeSet, act: ActOf<'restate'>, decide: Decide):
   if (telling.refusals.length > 0) {
     return { type: 'RestateImpossible', field: 'entryId', refusals: [...telling.refusals] };
   }
+  const resting = leftBehind(reader, telling);
+  if (resting.length > 0) return { type: 'LaterEntriesRest', field: 'entryId', entryIds: resting };
   writeDown(book, telling);
   for (const { kind, id } of telling.changed.values()) {
     const misfit = misfitOf(book, kind, id);
@@ -317,6 +319,19 @@ function subjectOf(kind: RecordKind, id: string, record: AnyRecord | null): Subj
   const { batchId, vesselId } = (record ?? {}) as { batchId?: unknown; vesselId?: unknown };
   if (typeof batchId === 'string') return { kind: 'batch', id: batchId };
   return typeof vesselId === 'string' ? { kind: 'vessel', id: vesselId } : null;
+}
+
+/** Entries that were not told, whose records point at one that would go: a shelf under a vessel, a mother of a daughter. */
+function leftBehind(reader: CellarReader, { changed, retold }: Telling): EntryId[] {
+  const told = new Set(retold.map(({ entry }) => entry.id));
+  const left = new Set<EntryId>();
+  for (const { kind, id, now } of changed.values()) {
+    if (now !== null) continue;
+    const writer = reader.get(kind, id)?.writtenBy;
+    if (writer === undefined) continue;
+    for (const entryId of reader.restingOn(kind, id, writer)) if (!told.has(entryId)) left.add(entryId);
+  }
+  return [...left];
 }
 
 function writeDown(book: ChangeSet, { changed, corrections, retold }: Telling): void {

@@ -34,6 +34,7 @@ export function entrySubjects(act: Act, changes: readonly Touched[]): Subjects {
     see(before);
     see(after);
   }
+  if (act.kind === 'startBatch' && act.repeatsBatchId) batchIds.add(act.repeatsBatchId);
   if (act.kind === 'note') {
     if (act.about.kind === 'vessel') vesselIds.add(act.about.vesselId);
     if (act.about.kind === 'batch') batchIds.add(act.about.batchId);

@@ -194,7 +194,7 @@ function rebuilt(answer: (group: ToldGroup, field: string | null) => unknown): T
       told[group] = Object.fromEntries(answers);
     }
   }
-  return told as ToldFacts;
+  return told;
 }
 
 /** The fields of a group; null for a group that is one answer. */

@@ -15,6 +15,8 @@ export interface EntriesQuery {
     beforeSequence: number | null,
     limit: number,
   ): { entries: EntryRow[]; more: boolean };
+  /** One line by its id; null when there is none. */
+  one(entryId: string): EntryRow | null;
 }
 
 export function openEntriesQuery(sqlite: Database, book: BookStore, rows: EntryRows): EntriesQuery {
@@ -37,6 +39,10 @@ export function openEntriesQuery(sqlite: Database, book: BookStore, rows: EntryR
           : some.all(about.kind, subjectId(about), before, limit + 1);
       const entries = book.fromRows(found.slice(0, limit)).map((entry) => rows.of(entry));
       return { entries, more: found.length > limit };
+    },
+    one(entryId) {
+      const entry = book.byId(entryId);
+      return entry === null ? null : rows.of(entry);
     },
   };
 }

@@ -48,7 +48,9 @@ export function openEntryRows(sqlite: Database, records: RecordStore, book: Book
         continue;
       }
       const named = records.get('batch', id) ?? records.get('culture', id) ?? records.get('place', id);
+      const lot = records.get('lot', id);
       if (named !== null) names[id] = named.name;
+      else if (lot !== null) names[id] = records.get('batch', lot.batchId)?.name ?? '';
       else {
         const shelf = records.get('shelf', id);
         if (shelf !== null)

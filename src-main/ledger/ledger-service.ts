@@ -2,16 +2,18 @@ import type { EntryRow, Plan, Posted, UndoState } from '#core/contract/ledger.ts
 import { err, ok, type Result } from '#core/base/result.ts';
 import type { Act, ActDraft } from '#core/ledger/act.ts';
 import type { Entry } from '#core/ledger/entry.ts';
-import type { EntryId, VesselId } from '#core/ledger/ids.ts';
+import type { EntryId, PlaceId, VesselId } from '#core/ledger/ids.ts';
 import type { LedgerError } from '#core/ledger/ledger-error.ts';
 import { postEntry } from '#core/ledger/post-entry.ts';
 import type { CellarSession } from '../cellar/session.ts';
 import { openShelvesProjection } from '../shelves/shelves-projection.ts';
 import { ACT_FORMAT, type StoredEntry } from './book-store.ts';
+import { completeCorrection } from './complete-correction.ts';
 import { openDraftCompleter } from './complete-draft.ts';
 import { openEntryGroups } from './entry-groups.ts';
 import { openEntryRows } from './entry-rows.ts';
 import { openKeptPictures } from './kept-pictures.ts';
+import { planOf } from './plan-of.ts';
 import { openProjector } from './projector.ts';
 import { openUndoStack } from './undo-state.ts';
 
@@ -20,6 +22,16 @@ export interface PostRequest {
   readonly act: ActDraft;
   readonly happenedAtMs: number | null;
   readonly typed: Readonly<Record<string, string>>;
+}
+
+/** Earlier lines as they should have been; null takes one back. A time of null leaves it as it was. */
+export interface RestateRequest {
+  readonly corrections: readonly {
+    readonly entryId: EntryId;
+    readonly act: ActDraft | null;
+    readonly happenedAtMs: number | null;
+  }[];
+  readonly reason: string;
 }
 
 /** One of several acts that are written as one step. */
@@ -31,6 +43,10 @@ export interface LedgerService {
   /** Writes several acts as one step: all of them, or none when one is refused. Undo and Redo take them together. */
   postTogether(requestId: string, acts: readonly Together[]): Result<Posted, LedgerError>;
   plan(draft: ActDraft, happenedAtMs: number | null): Result<Plan, LedgerError>;
+  /** Tells earlier lines anew and plays again what follows from them, as one line that is undone as one. */
+  restate(requestId: string, asked: RestateRequest): Result<Posted, LedgerError>;
+  /** What telling them so would change, without writing. */
+  planRestate(asked: RestateRequest): Result<Plan, LedgerError>;
   undo(requestId: string): Result<Posted, LedgerError>;
   redo(requestId: string): Result<Posted, LedgerError>;
   strike(requestId: string, entryId: EntryId): Result<Posted, LedgerError>;
@@ -91,8 +107,9 @@ export function openLedgerService(session: CellarSession): LedgerService {
     if (!outcome.ok) return outcome;
     const { postings, changes } = outcome.value;
     const entry: Entry = { id: entryId, happenedAtMs, writtenAtMs: nowMs, act, postings, typed };
-    // A reversal may cut what tied vessels to a batch, so for it they are asked for before the change as well as after.
-    const affectedBefore = act.kind === 'reverse' ? projector.affectedVessels(changes) : [];
+    // A correction may cut what tied vessels to a batch, so for it they are asked for before the change as well as after.
+    const affectedBefore =
+      act.kind === 'reverse' || act.kind === 'restate' ? projector.affectedVessels(changes) : [];
     const sequence = book.append(entry, requestId);
     projector.apply(entry, sequence, outcome.value);
     return ok({
@@ -162,8 +179,36 @@ export function openLedgerService(session: CellarSession): LedgerService {
     return requestId === null ? [entry] : groups.unstruck(requestId);
   };
 
+  /** The act that tells earlier lines anew; one that is not in the book is left for the core to refuse. */
+  const restating = ({ corrections, reason }: RestateRequest): Act => ({
+    ...{ kind: 'restate', reason },
+    corrections: corrections.map(({ entryId, act, happenedAtMs }) => {
+      const line = book.byId(entryId);
+      const told = records.get('restatement', entryId);
+      const original = {
+        act: told?.act ?? line?.act ?? NO_ACT,
+        happenedAtMs: told?.happenedAtMs ?? line?.happenedAtMs ?? 0,
+      };
+      return {
+        ...{ entryId, happenedAtMs: happenedAtMs ?? original.happenedAtMs },
+        act: act === null ? null : (completeCorrection(drafts, act, original) as Told),
+      };
+    }),
+  });
+
   return {
     undoState,
+    restate: (requestId, asked) =>
+      inOneTransaction(requestId, { kind: 'restate', reason: asked.reason }, (nowMs) =>
+        ok(writeStep([() => write(requestId, nowMs, nowMs, restating(asked), {})])),
+      ),
+    planRestate(asked) {
+      const nowMs = clock();
+      const context = { entryId: newId() as EntryId, happenedAtMs: nowMs, nowMs };
+      const outcome = postEntry(reader, restating(asked), context);
+      if (!outcome.ok) return outcome;
+      return ok(planOf(records, outcome.value.changes, outcome.value.postings));
+    },
     post({ requestId, act, happenedAtMs, typed }) {
       return inOneTransaction(requestId, act, (nowMs) => {
         const missing = pictures.missingFor(act);
@@ -191,25 +236,7 @@ export function openLedgerService(session: CellarSession): LedgerService {
       const outcome = postEntry(reader, drafts.complete(draft, at), context);
       if (!outcome.ok) return outcome;
       const { changes, postings } = outcome.value;
-      const vessels = changes.flatMap((change) => {
-        if (change.kind !== 'fill') return [];
-        const vessel = records.get('vessel', change.id);
-        if (vessel === null) return [];
-        const batchId = (change.after ?? change.before)?.batchId;
-        const batch = batchId === undefined ? null : records.get('batch', batchId);
-        const named = changes.find((c) => c.kind === 'batch' && c.id === batchId)?.after;
-        const name =
-          batch?.name ??
-          (named !== undefined && named !== null && 'name' in named ? named.name : vessel.name);
-        return [
-          {
-            ...{ vesselId: vessel.id, name, capacityUl: vessel.capacityUl },
-            ...{ beforeUl: change.before?.volumeUl ?? 0, afterUl: change.after?.volumeUl ?? 0 },
-          },
-        ];
-      });
-      const inside = new Set<string>(vessels.map((v) => v.vesselId));
-      return ok({ vessels, outside: postings.filter((p) => !inside.has(p.account)) });
+      return ok(planOf(records, changes, postings));
     },
     undo(requestId) {
       return inOneTransaction(requestId, { kind: 'reverse', how: 'undo' }, (nowMs) => {
@@ -241,6 +268,10 @@ export function openLedgerService(session: CellarSession): LedgerService {
     },
   };
 }
+
+/** What a line may be told anew as: anything but another correction. */
+type Told = NonNullable<Extract<Act, { kind: 'restate' }>['corrections'][number]['act']>;
+const NO_ACT: Act = { kind: 'editPlace', placeId: '' as PlaceId, name: '', note: '' };
 
 /** A line as it now stands in the book, and the vessels whose tickets it may have changed. */
 interface Written {

@@ -77,6 +77,19 @@ export function buildRouter(desk: CellarDesk) {
         if (!plan.ok) throw errors.REFUSED({ data: plan.error });
         return plan.value;
       }),
+      restate: os.ledger.restate.handler(({ input: { requestId, ...asked }, errors }) =>
+        written(errors, () => desk.services.ledger.restate(requestId, asked)),
+      ),
+      planRestate: os.ledger.planRestate.handler(({ input, errors }) => {
+        const plan = desk.services.ledger.planRestate(input);
+        if (!plan.ok) throw errors.REFUSED({ data: plan.error });
+        return plan.value;
+      }),
+      entry: os.ledger.entry.handler(({ input, errors }) => {
+        const row = desk.services.entries.one(input.entryId);
+        if (row === null) throw errors.NOT_FOUND({ data: { what: 'entry', id: input.entryId } });
+        return row;
+      }),
       undo: os.ledger.undo.handler(({ input, errors }) =>
         written(errors, () => desk.services.ledger.undo(input.requestId)),
       ),

@@ -65,11 +65,11 @@ export function sayCellarWork(act: CellarWork, called: Called, rules: Rules): st
       );
     case 'takeBottles': {
       const whom = act.holder === '' ? '' : ` to ${act.holder}`;
-      return because(`${bottles(act.bottles)} ${act.how}${whom}`, act.note);
+      return because(`${bottlesOf(act, called)} ${act.how}${whom}`, act.note);
     }
     case 'returnBottles': {
       const lost = act.lossUl === 0 ? '' : `, ${amount(act.lossUl)} lost`;
-      return because(`${bottles(act.bottles)} emptied into ${vessel(act.toVesselId)}${lost}`, act.note);
+      return because(`${bottlesOf(act, called)} emptied into ${vessel(act.toVesselId)}${lost}`, act.note);
     }
     case 'reconcile':
       return because(
@@ -143,6 +143,15 @@ function percent(ppm: number): string {
 
 function bottles(count: number): string {
   return count === 1 ? '1 bottle' : `${count} bottles`;
+}
+
+/** `2 bottles of Orchard cider`. */
+function bottlesOf(
+  { bottles: count, lotId }: { readonly bottles: number; readonly lotId: string },
+  called: Called,
+): string {
+  const name = called(lotId, '');
+  return name === '' ? bottles(count) : `${bottles(count)} of ${name}`;
 }
 
 function because(said: string, why: string): string {

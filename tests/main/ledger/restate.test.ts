@@ -1,0 +1,149 @@
+import { ORPCError } from '@orpc/client';
+import { randomUUID } from 'node:crypto';
+import { join } from 'node:path';
+import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
+import type { ActDraft } from '#core/ledger/act.ts';
+import type { EntryId } from '#core/ledger/ids.ts';
+import { rebuildProjections } from '#main/cellar/rebuild-projections.ts';
+import {
+  begun,
+  DAY,
+  jar,
+  LITRE,
+  must,
+  NOW,
+  openDeskOn,
+  scratchFolder,
+  type TestDesk,
+} from '../desk-for-tests.ts';
+
+const scratch = scratchFolder();
+let desk: TestDesk;
+let count = 0;
+beforeEach(() => {
+  desk = openDeskOn(join(scratch.folder, `restate-${(count += 1)}.undercroft`));
+});
+afterEach(() => {
+  desk.close();
+});
+afterAll(() => {
+  scratch.remove();
+});
+
+async function refusal(call: Promise<unknown>): Promise<unknown> {
+  try {
+    await call;
+  } catch (error) {
+    if (error instanceof ORPCError) return error.data;
+    throw error;
+  }
+  throw new Error('the call was answered');
+}
+
+const restate = (entryId: EntryId, act: ActDraft | null, happenedAtMs: number | null = null) => ({
+  corrections: [{ entryId, act, happenedAtMs }],
+  reason: 'read the wrong jar',
+});
+
+async function lastReport(): Promise<unknown> {
+  const steps = await desk.client.cellar.check();
+  for (let step = await steps.next(); ; step = await steps.next()) if (step.done === true) return step.value;
+}
+
+/** A jar of must, of which a litre was moved on and a part of that again, and a third jar that stands empty. */
+async function story() {
+  const { vesselId: first } = await begun(desk);
+  const second = (await desk.write('addVessel', jar(), NOW - 38 * DAY)).vesselId;
+  const third = (await desk.write('addVessel', jar(), NOW - 38 * DAY)).vesselId;
+  const pour = (from: typeof first, to: typeof first, litres: number): ActDraft => ({
+    ...{ kind: 'transfer', fromVesselId: from, toVesselId: to, volumeUl: litres * LITRE },
+    ...{ leesUl: 0, newBatch: null, toStage: null },
+  });
+  const moved = (await desk.post(pour(first, second, 1), NOW - 20 * DAY)).entry.entryId;
+  const onward = (await desk.post(pour(second, third, 0.5), NOW - 10 * DAY)).entry.entryId;
+  return { first, second, third, pour, moved, onward };
+}
+
+describe('telling an earlier line anew', () => {
+  it('is shown before it is carried out, and then is what was shown', async () => {
+    const { first, second, pour, moved } = await story();
+    const asked = restate(moved, pour(first, second, 2));
+    const plan = await desk.client.ledger.planRestate(asked);
+    expect(plan.vessels.map(({ beforeUl, afterUl }) => [beforeUl / LITRE, afterUl / LITRE])).toEqual(
+      expect.arrayContaining([
+        [3, 2],
+        [0.5, 1.5],
+      ]),
+    );
+    const { rows, entry } = await desk.client.ledger.restate({ requestId: randomUUID(), ...asked });
+    expect(rows.map(({ vesselId, volumeUl }) => [vesselId, volumeUl / LITRE])).toEqual(
+      expect.arrayContaining([
+        [first, 2],
+        [second, 1.5],
+      ]),
+    );
+    expect(entry.act.kind).toBe('restate');
+    const line = await desk.client.ledger.entry({ entryId: moved });
+    expect(line).toMatchObject({
+      act: { volumeUl: LITRE },
+      restated: { act: { volumeUl: 2 * LITRE }, happenedAtMs: NOW - 20 * DAY },
+    });
+    expect(await lastReport()).toMatchObject({ sound: true, faults: [] });
+  });
+
+  it('names what could not have been, and changes nothing', async () => {
+    const { first, third, pour, moved, onward } = await story();
+    const asked = restate(moved, pour(first, third, 1));
+    const refused = {
+      type: 'RestateImpossible',
+      refusals: [{ entryId: onward, error: { type: 'VesselEmpty' } }],
+    };
+    expect(await refusal(desk.client.ledger.planRestate(asked))).toMatchObject(refused);
+    const written = desk.client.ledger.restate({ requestId: randomUUID(), ...asked });
+    expect(await refusal(written)).toMatchObject(refused);
+    expect((await desk.client.ledger.entry({ entryId: moved })).restated).toBeNull();
+    const both = {
+      ...asked,
+      corrections: [...asked.corrections, { entryId: onward, act: null, happenedAtMs: null }],
+    };
+    const { rows } = await desk.client.ledger.restate({ requestId: randomUUID(), ...both });
+    expect(rows.find(({ vesselId }) => vesselId === third)?.volumeUl).toBe(LITRE);
+    expect((await desk.client.ledger.entry({ entryId: onward })).struck).toBe(true);
+  });
+
+  it('keeps the ids and codes that a line gave out', async () => {
+    const { vesselId, batchId } = await begun(desk);
+    const { entries } = await desk.client.ledger.entries({
+      about: { kind: 'batch', batchId },
+      beforeSequence: null,
+      limit: 5,
+    });
+    const start = entries[0];
+    if (start?.act.kind !== 'startBatch') throw new Error('no start');
+    await desk.client.ledger.restate({
+      requestId: randomUUID(),
+      ...restate(start.entryId, must(vesselId, 3.5, 'Pear must')),
+    });
+    const leaf = await desk.client.book.leaf({ batchId });
+    expect(leaf).toMatchObject({ name: 'Pear must', code: start.act.code, startedUl: 3.5 * LITRE });
+  });
+
+  it('is undone as one, sent twice writes once, and a rebuild gives the same cellar', async () => {
+    const { first, second, pour, moved } = await story();
+    const request = { requestId: randomUUID(), ...restate(moved, pour(first, second, 2)) };
+    const once = await desk.client.ledger.restate(request);
+    expect((await desk.client.ledger.restate(request)).entry).toEqual(once.entry);
+    rebuildProjections(desk.app.desk.services.session);
+    expect(await lastReport()).toMatchObject({ sound: true, faults: [] });
+    const { rows } = await desk.client.ledger.undo({ requestId: randomUUID() });
+    expect(rows.find(({ vesselId }) => vesselId === second)?.volumeUl).toBe(0.5 * LITRE);
+    expect((await desk.client.ledger.entry({ entryId: moved })).restated).toBeNull();
+    expect(await lastReport()).toMatchObject({ sound: true, faults: [] });
+  });
+
+  it('is refused for a line of the future', async () => {
+    const { first, second, pour, moved } = await story();
+    const asked = restate(moved, pour(first, second, 2), NOW + 3 * DAY);
+    expect(await refusal(desk.client.ledger.planRestate(asked))).toMatchObject({ type: 'InTheFuture' });
+  });
+});
