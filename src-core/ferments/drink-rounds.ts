@@ -13,7 +13,7 @@ export const DRINK = {
     vinegar: ['acidity'],
   },
   headlineOtherwise: ['gravity', 'acidity', 'ph'],
-  uses: ['drink', 'giveAway', 'sealInBottle'],
+  uses: ['drink', 'giveAway', 'sealInBottle', 'useVessel'],
   targetAcidityGramsPer100Ml: null,
   becomesVinegar: false,
 } as const;

@@ -78,7 +78,7 @@ const BY_USE: Readonly<Partial<Record<Use, Cornerstones>>> = {
   moveWarmer: [['PRS-05']],
   heatBottles: [['PRS-06']],
   enterCellar: [['CO2-01', 'CO2-02'], ['CO2-03']],
-  useVessel: [['MAT-02'], ['MAT-04']],
+  useVessel: [['MAT-02'], ['MAT-04'], ['CLN-04']],
   clean: [['CLN-01'], ['CLN-02'], ['CLN-04']],
   titrate: [['CLN-03']],
   pasteurise: [['PAS-01'], ['PAS-02']],

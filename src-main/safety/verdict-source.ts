@@ -1,5 +1,4 @@
 import type { HouseRules } from '#core/contract/house-rules.ts';
-import type { BatchId } from '#core/ledger/ids.ts';
 import type { FillRecord } from '#core/ledger/records.ts';
 import type { ToldFacts } from '#core/ledger/told-facts.ts';
 import type { RecordStore } from '../ledger/record-store.ts';
@@ -19,7 +18,7 @@ export interface VerdictSource {
 export function openVerdicts(records: RecordStore, story: LiquidStory, told: StandingTold): VerdictSource {
   const joined = ({ origins, batchId }: FillRecord) => {
     const batches = Object.keys(origins).flatMap((id) => {
-      const batch = id === batchId ? null : records.get('batch', id as BatchId);
+      const batch = id === batchId ? null : records.get('batch', id);
       return batch === null ? [] : [batch];
     });
     return {

@@ -8,7 +8,7 @@ export const brinedVegetables: FermentProfile = {
   rounds: { ...WATCHED, lactic: [PH_DAILY], maturing: [TASTE] },
   headline: { lactic: ['ph'], maturing: ['ph'], ready: ['ph'], waiting: ['ph'] },
   headlineOtherwise: ['ph', 'acidity', 'gravity'],
-  uses: ['eat', 'giveAway', 'keep'],
+  uses: ['eat', 'giveAway', 'keep', 'useVessel'],
   targetAcidityGramsPer100Ml: null,
   sugarSource: null,
   becomesVinegar: false,

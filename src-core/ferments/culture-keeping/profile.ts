@@ -8,7 +8,7 @@ export const cultureKeeping: FermentProfile = {
   rounds: { ...WATCHED, culture: [FEED] },
   headline: { culture: ['acidity', 'ph'] },
   headlineOtherwise: ['acidity', 'ph', 'gravity'],
-  uses: ['keepAsCulture', 'giveAway'],
+  uses: ['keepAsCulture', 'giveAway', 'useVessel'],
   targetAcidityGramsPer100Ml: null,
   sugarSource: null,
   becomesVinegar: false,

@@ -22,7 +22,7 @@ export const fruitVinegar: FermentProfile = {
     ready: ['acidity'],
   },
   headlineOtherwise: ['acidity', 'gravity', 'ph'],
-  uses: ['dressSalad', 'labelAsVinegar', 'giveAway', 'refrigeratePickle', 'can', 'sealInBottle'],
+  uses: ['dressSalad', 'labelAsVinegar', 'giveAway', 'refrigeratePickle', 'can', 'sealInBottle', 'useVessel'],
   // The least strength that most published table and pickling advice asks of vinegar (US 4, EU 5 to 6, canning label 5).
   targetAcidityGramsPer100Ml: 5,
   sugarSource: 'other',

@@ -12,7 +12,7 @@ export const kombucha: FermentProfile = {
   },
   headline: { waiting: ['ph', 'gravity'], vinegar: ['ph', 'acidity'], ready: ['ph', 'acidity'] },
   headlineOtherwise: ['ph', 'acidity', 'gravity'],
-  uses: ['drink', 'giveAway', 'sealInBottle', 'keepAsCulture'],
+  uses: ['drink', 'giveAway', 'sealInBottle', 'keepAsCulture', 'useVessel'],
   targetAcidityGramsPer100Ml: null,
   sugarSource: null,
   becomesVinegar: false,

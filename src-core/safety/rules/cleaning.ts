@@ -53,7 +53,7 @@ export const CLEANING_RULES: readonly Rule[] = [
   }),
   defineRule({
     id: 'CLN-04',
-    uses: ['clean'],
+    uses: ['clean', 'useVessel'],
     reasons: ['met', 'missing', 'category'],
     sourceIds: ['COMMON'],
     evidence: ['common practice'],

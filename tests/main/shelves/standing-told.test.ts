@@ -212,6 +212,46 @@ describe('blended', () => {
   });
 });
 
+describe('the use of the vessel itself', () => {
+  const CLEANED: ToldFacts = {
+    cleaning: {
+      ...{ bleach: false, acidOrSulfite: null, rinsedBetween: null, sulfiteWithAcid: false },
+      ...{ place: null, asthmaPresent: null, lastCleanerRinsed: true },
+    },
+  };
+  const word = async (vesselId: VesselId) =>
+    (await desk.client.shelves.vessel({ vesselId })).verdicts.find(({ use }) => use === 'useVessel')?.word;
+
+  it('is not known until it is told whole and rinsed, and is not known again of the next vessel', async () => {
+    const { vesselId } = await begun(desk);
+    expect(await word(vesselId)).toBe('notKnown');
+    await tell(vesselId, CLEANED, 30);
+    expect(await word(vesselId)).toBe('notKnown');
+    const whole = CROCK.vessel;
+    if (whole === undefined) throw new Error('nothing told of the crock');
+    await tell(vesselId, { vessel: { ...whole, material: 'glass', glaze: null } }, 29);
+    expect(await word(vesselId)).toBe('meetsTheRule');
+    const second = await emptyJar();
+    await pour(vesselId, second, 2, 20);
+    expect(await word(second)).toBe('notKnown');
+    expect(await word(vesselId)).toBe('meetsTheRule');
+  });
+
+  it('a glaze with lead forbids it, and so does a cleaner that was not rinsed out', async () => {
+    const { vesselId } = await begun(desk);
+    const whole = CROCK.vessel;
+    if (whole === undefined) throw new Error('nothing told of the crock');
+    await tell(vesselId, { ...CLEANED, vessel: { ...whole, glaze: 'swabPositive' } }, 30);
+    expect(await word(vesselId)).toBe('doNotUse');
+    await tell(vesselId, { vessel: { ...whole, glaze: 'makerSaysLeadFree', heldVinegarBefore: true } }, 25);
+    expect(await word(vesselId)).not.toBe('doNotUse');
+    const { cleaning } = CLEANED;
+    if (cleaning === undefined) throw new Error('nothing told of the cleaning');
+    await tell(vesselId, { cleaning: { ...cleaning, lastCleanerRinsed: false } }, 20);
+    expect(await word(vesselId)).toBe('doNotUse');
+  });
+});
+
 describe('what the book knows besides', () => {
   it('honey that went in is in it, whatever was told before, also by way of what was poured in', async () => {
     const { vesselId } = await begun(desk);
