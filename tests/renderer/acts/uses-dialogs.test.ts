@@ -94,6 +94,27 @@ describe('what is told', () => {
     });
   });
 
+  test('of the vessel itself: whether it is whole, and whether the last cleaner was rinsed out', async () => {
+    const vesselId = await vinegar();
+    await me.ask({ kind: 'tell', vesselId, use: 'useVessel' });
+    await me.said(/Was the last cleaner rinsed out, until nothing smelled of it\?/);
+    await me.pick('Is it whole inside?', 'sound');
+    await me.press('Tell it');
+    const { facts } = await me.written('tellFacts');
+    expect(facts.vessel).toMatchObject({ damage: 'sound', glaze: null });
+    const { findings } = await verdict('useVessel', vesselId);
+    expect(findings.find(({ ruleId }) => ruleId === 'MAT-04')?.verdict).toBe('ok');
+    expect(findings.find(({ ruleId }) => ruleId === 'CLN-04')?.reason).toBe('missing');
+  });
+
+  test('who gets it with its label is asked where it is given away', async () => {
+    const vesselId = await vinegar();
+    await me.ask({ kind: 'tell', vesselId, use: 'giveAway' });
+    await me.pick('Who gets it with this label?', 'gift');
+    await me.press('Tell it');
+    expect((await me.written('tellFacts')).facts).toEqual({ labelAudience: 'gift' });
+  });
+
   test('telling nothing new writes nothing, and says so', async () => {
     await me.ask({ kind: 'tell', vesselId: await vinegar(), use: 'giveAway' });
     await me.press('Tell it');
