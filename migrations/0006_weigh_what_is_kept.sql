@@ -1,5 +1,6 @@
 -- What stands in a vessel and in bottles is weighed by component; vessels remember their cleaning and who has them.
 ALTER TABLE fill ADD COLUMN masses_ug TEXT NOT NULL DEFAULT '{}' CHECK (json_valid(masses_ug));
+ALTER TABLE vessel ADD COLUMN closure_since_ms INTEGER NOT NULL DEFAULT 0;
 ALTER TABLE vessel ADD COLUMN cleaned_at_ms INTEGER;
 ALTER TABLE vessel ADD COLUMN cleaned_how TEXT;
 ALTER TABLE vessel ADD COLUMN rest_until_ms INTEGER;
@@ -7,6 +8,20 @@ ALTER TABLE vessel ADD COLUMN holder TEXT NOT NULL DEFAULT '';
 ALTER TABLE lot ADD COLUMN bottles_left INTEGER NOT NULL DEFAULT 0 CHECK (bottles_left BETWEEN 0 AND bottles);
 ALTER TABLE lot ADD COLUMN masses_ug TEXT NOT NULL DEFAULT '{}' CHECK (json_valid(masses_ug));
 ALTER TABLE lot ADD COLUMN origins TEXT NOT NULL DEFAULT '{}' CHECK (json_valid(origins));
+
+-- What was put into a liquid after its start.
+CREATE TABLE addition (
+  id TEXT PRIMARY KEY,
+  vessel_id TEXT NOT NULL REFERENCES vessel (id) DEFERRABLE INITIALLY DEFERRED,
+  batch_id TEXT NOT NULL REFERENCES batch (id) DEFERRABLE INITIALLY DEFERRED,
+  at_ms INTEGER NOT NULL,
+  what TEXT NOT NULL,
+  ingredient TEXT NOT NULL CHECK (json_valid(ingredient)),
+  volume_ul INTEGER NOT NULL CHECK (volume_ul >= 0),
+  written_by TEXT NOT NULL
+) STRICT;
+CREATE INDEX addition_by_batch ON addition (batch_id, at_ms);
+CREATE INDEX addition_by_vessel ON addition (vessel_id);
 
 -- Steps of the pedigree: liquid of one batch came into another vessel, into bottles, or out of them.
 CREATE TABLE flow (
@@ -16,6 +31,8 @@ CREATE TABLE flow (
   from_batch_id TEXT REFERENCES batch (id) DEFERRABLE INITIALLY DEFERRED,
   from_culture_id TEXT REFERENCES culture (id) DEFERRABLE INITIALLY DEFERRED,
   from_lot_id TEXT REFERENCES lot (id) DEFERRABLE INITIALLY DEFERRED,
+  from_trail TEXT NOT NULL CHECK (json_valid(from_trail)),
+  onto_nothing INTEGER NOT NULL CHECK (onto_nothing IN (0, 1)),
   to_vessel_id TEXT REFERENCES vessel (id) DEFERRABLE INITIALLY DEFERRED,
   to_batch_id TEXT REFERENCES batch (id) DEFERRABLE INITIALLY DEFERRED,
   to_lot_id TEXT REFERENCES lot (id) DEFERRABLE INITIALLY DEFERRED,

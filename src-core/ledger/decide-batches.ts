@@ -2,6 +2,7 @@ import type { ActOf } from './act.ts';
 import type { ChangeSet } from './change-set.ts';
 import { isRefusal, usableVessel } from './decide-vessels.ts';
 import { filledVessel, leaveRest, overfilled } from './fill-amounts.ts';
+import { writeFlow } from './flows.ts';
 import type { BatchId } from './ids.ts';
 import type { LedgerError } from './ledger-error.ts';
 import { partLiquid, type Liquid } from './liquid.ts';
@@ -83,6 +84,13 @@ export function addTo(book: ChangeSet, act: ActOf<'addTo'>): LedgerError | null 
   const inverted = act.what === 'sugar' ? invert(added.sugar ?? 0, fill.massesUg.water ?? 0) : {};
   const massesUg = addMasses(addMasses(fill.massesUg, added), inverted);
   book.put('fill', { ...composed(book, fill, act.what), volumeUl: fill.volumeUl + act.volumeUl, massesUg });
+  const { entryId: id, happenedAtMs: atMs } = book.context;
+  const { what, ingredient, volumeUl } = act;
+  book.put('addition', { id, vesselId: vessel.id, batchId: fill.batchId, atMs, what, ingredient, volumeUl });
+  // Juice and fruit are liquids of their own, of which nothing was told.
+  if (what === 'juice' || what === 'fruit') {
+    writeFlow(book, { from: null, to: fill, volumeUl, ontoNothing: false });
+  }
   book.post('store', act.vesselId, act.volumeUl, added);
   book.post('conversion', act.vesselId, 0, inverted);
   return null;

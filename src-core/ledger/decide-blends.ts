@@ -76,10 +76,11 @@ export function blend(book: ChangeSet, act: ActOf<'blend'>): LedgerError | null 
     book.pour(fill.id, receiver.id, moved);
     return moved;
   });
+  const ontoNothing = book.get('fill', receiver.id) === null;
   standBlend(book, act, { receiver, sources, poured });
   const stood = book.get('fill', receiver.id);
   for (const [index, { fill }] of sources.entries()) {
-    writeFlow(book, { from: fill, to: stood, volumeUl: poured[index]?.volumeUl ?? 0 });
+    writeFlow(book, { from: fill, to: stood, volumeUl: poured[index]?.volumeUl ?? 0, ontoNothing });
   }
   return null;
 }

@@ -27,7 +27,7 @@ export function bottle(book: ChangeSet, act: ActOf<'bottle'>): LedgerError | nul
   });
   book.pour(act.vesselId, 'bottles', bottled);
   book.pour(act.vesselId, 'loss', lost);
-  writeFlow(book, { from: filled.fill, to: null, toLotId: id, volumeUl: bottledUl });
+  writeFlow(book, { from: filled.fill, to: null, toLotId: id, volumeUl: bottledUl, ontoNothing: true });
   return null;
 }
 
@@ -79,6 +79,7 @@ export function returnBottles(book: ChangeSet, act: ActOf<'returnBottles'>): Led
     to: book.get('fill', receiver.id),
     fromLotId: lot.id,
     volumeUl: poured.volumeUl,
+    ontoNothing: there === null,
   });
   return null;
 }

@@ -116,6 +116,10 @@ function fromStore(book: ChangeSet, act: ActOf<'seed'>): Liquid {
   const massesUg = tidyMasses(act.massesUg ?? unassayed(act.volumeUl));
   const liquid: Liquid = { volumeUl: act.volumeUl, massesUg, origins: {} };
   book.pour('store', act.vesselId, liquid);
+  if (act.volumeUl > 0) {
+    const receiver = book.get('fill', act.vesselId);
+    writeFlow(book, { from: null, to: receiver, volumeUl: act.volumeUl, ontoNothing: false });
+  }
   return liquid;
 }
 
@@ -130,7 +134,7 @@ function fromVessel(book: ChangeSet, act: ActOf<'seed'>, fromVesselId: string): 
   const receiver = book.get('fill', act.vesselId);
   leaveRest(book, source.fill, rest);
   book.pour(source.fill.id, act.vesselId, moved);
-  writeFlow(book, { from: source.fill, to: receiver, volumeUl: act.volumeUl });
+  writeFlow(book, { from: source.fill, to: receiver, volumeUl: act.volumeUl, ontoNothing: false });
   return moved;
 }
 

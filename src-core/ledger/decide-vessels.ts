@@ -38,6 +38,7 @@ export function addVessel(book: ChangeSet, act: ActOf<'addVessel'>): LedgerError
   book.put('vessel', {
     ...{ id, number, name, silhouette, capacityUl, mouth, material, closure, note },
     ...{ shelfId, position: shelfId === null ? null : position, retired: false },
+    closureSinceMs: book.context.happenedAtMs,
     ...{ cleanedAtMs: null, cleanedHow: null, restUntilMs: null, holder: '' },
   });
   return null;
@@ -51,7 +52,11 @@ export function editVessel(book: ChangeSet, act: ActOf<'editVessel'>): LedgerErr
     return { type: 'CapacityBelowContents', field: 'capacityUl', heldUl, capacityUl: act.capacityUl };
   }
   const { name, silhouette, capacityUl, mouth, material, closure, note } = act;
-  book.put('vessel', { ...vessel, name, silhouette, capacityUl, mouth, material, closure, note });
+  const closureSinceMs = closure === vessel.closure ? vessel.closureSinceMs : book.context.happenedAtMs;
+  book.put('vessel', {
+    ...{ ...vessel, name, silhouette, capacityUl, mouth, material, closure, note },
+    closureSinceMs,
+  });
   return null;
 }
 
@@ -83,7 +88,7 @@ export function changeClosure(book: ChangeSet, act: ActOf<'changeClosure'>): Led
   const vessel = usableVessel(book, act.vesselId, 'vesselId');
   if (isRefusal(vessel)) return vessel;
   if (vessel.closure === act.closure) return { type: 'SameClosure', field: 'closure', closure: act.closure };
-  book.put('vessel', { ...vessel, closure: act.closure });
+  book.put('vessel', { ...vessel, closure: act.closure, closureSinceMs: book.context.happenedAtMs });
   return null;
 }
 

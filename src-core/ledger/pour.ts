@@ -54,7 +54,10 @@ export function pourInto(book: ChangeSet, pouring: Pouring): void {
   if (there === null) pourIntoEmpty(book, pouring);
   else blendInto(book, pouring, there);
   book.pour(source.id, receiver.id, liquid);
-  writeFlow(book, { from: source, to: book.get('fill', receiver.id), volumeUl: liquid.volumeUl });
+  writeFlow(book, {
+    ...{ from: source, to: book.get('fill', receiver.id) },
+    ...{ volumeUl: liquid.volumeUl, ontoNothing: there === null },
+  });
 }
 
 function pourIntoEmpty(book: ChangeSet, { source, liquid, receiver, newBatch, toStage }: Pouring): void {

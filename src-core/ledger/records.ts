@@ -39,6 +39,8 @@ export interface VesselRecord extends Written {
   readonly shelfId: ShelfId | null;
   readonly position: number | null;
   readonly retired: boolean;
+  /** Since when it has been closed as it is. */
+  readonly closureSinceMs: number;
   /** When it was last cleaned and how; null when that was never told. */
   readonly cleanedAtMs: number | null;
   readonly cleanedHow: CleanedHow | null;
@@ -147,7 +149,18 @@ export interface LotRecord extends Written {
   readonly origins: Origins;
 }
 
-/** Liquid of one batch came into a vessel of another, or of the same: a step of the pedigree. */
+/** Something put into a liquid after its start. */
+export interface AdditionRecord extends Written {
+  readonly id: EntryId;
+  readonly vesselId: VesselId;
+  readonly batchId: BatchId;
+  readonly atMs: number;
+  readonly what: ActOf<'addTo'>['what'];
+  readonly ingredient: Ingredient;
+  readonly volumeUl: number;
+}
+
+/** Liquid came into a vessel or into bottles, from another one or from outside: a step of the pedigree. */
 export interface FlowRecord extends Written {
   /** The entry that moved it, a dash, and its number in that entry. */
   readonly id: string;
@@ -156,6 +169,10 @@ export interface FlowRecord extends Written {
   readonly fromBatchId: BatchId | null;
   readonly fromCultureId: CultureId | null;
   readonly fromLotId: EntryId | null;
+  /** Where the liquid that was poured had stood before; empty for what came from outside the cellar. */
+  readonly fromTrail: readonly TrailStep[];
+  /** The vessel it came into was empty. */
+  readonly ontoNothing: boolean;
   readonly toVesselId: VesselId | null;
   readonly toBatchId: BatchId | null;
   readonly toLotId: EntryId | null;
@@ -241,6 +258,7 @@ export interface RecordsByKind {
   readonly photo: PhotoRecord;
   readonly tasting: TastingRecord;
   readonly strike: StrikeRecord;
+  readonly addition: AdditionRecord;
   readonly flow: FlowRecord;
   readonly restatement: RestatementRecord;
 }
@@ -265,6 +283,7 @@ export const RECORD_KINDS: readonly RecordKind[] = [
   'photo',
   'tasting',
   'strike',
+  'addition',
   'flow',
   'restatement',
 ];
@@ -315,6 +334,7 @@ export const POINTERS: Partial<Record<RecordKind, readonly (readonly [RecordKind
     ['photo', 'batchId'],
     ['tasting', 'batchId'],
     ['batch', 'parentBatchId'],
+    ['addition', 'batchId'],
     ['flow', 'fromBatchId'],
     ['flow', 'toBatchId'],
   ],

@@ -1,5 +1,5 @@
 import { integer, real, sqliteTable, text } from 'drizzle-orm/sqlite-core';
-import type { Act, Ingredient } from '#core/ledger/act.ts';
+import type { Act, ActOf, Ingredient } from '#core/ledger/act.ts';
 import type { KeptFilter } from '#core/ledger/batch-filter.ts';
 import type { BatchId, CultureId, EntryId, FilterId, PlaceId, ShelfId, VesselId } from '#core/ledger/ids.ts';
 import type { Origins } from '#core/ledger/liquid.ts';
@@ -106,6 +106,7 @@ export const vesselTable = sqliteTable('vessel', {
   position: integer('position'),
   retired: integer('retired', { mode: 'boolean' }).notNull(),
   writtenBy: writtenBy(),
+  closureSinceMs: integer('closure_since_ms').notNull(),
   cleanedAtMs: integer('cleaned_at_ms'),
   cleanedHow: text('cleaned_how').$type<CleanedHow>(),
   restUntilMs: integer('rest_until_ms'),
@@ -247,6 +248,17 @@ export const strikeTable = sqliteTable('strike', {
   writtenBy: writtenBy(),
 });
 
+export const additionTable = sqliteTable('addition', {
+  id: text('id').$type<EntryId>().primaryKey(),
+  vesselId: text('vessel_id').$type<VesselId>().notNull(),
+  batchId: text('batch_id').$type<BatchId>().notNull(),
+  atMs: integer('at_ms').notNull(),
+  what: text('what').$type<ActOf<'addTo'>['what']>().notNull(),
+  ingredient: text('ingredient', { mode: 'json' }).$type<Ingredient>().notNull(),
+  volumeUl: integer('volume_ul').notNull(),
+  writtenBy: writtenBy(),
+});
+
 export const flowTable = sqliteTable('flow', {
   id: text('id').primaryKey(),
   atMs: integer('at_ms').notNull(),
@@ -254,6 +266,8 @@ export const flowTable = sqliteTable('flow', {
   fromBatchId: text('from_batch_id').$type<BatchId>(),
   fromCultureId: text('from_culture_id').$type<CultureId>(),
   fromLotId: text('from_lot_id').$type<EntryId>(),
+  fromTrail: text('from_trail', { mode: 'json' }).$type<readonly TrailStep[]>().notNull(),
+  ontoNothing: integer('onto_nothing', { mode: 'boolean' }).notNull(),
   toVesselId: text('to_vessel_id').$type<VesselId>(),
   toBatchId: text('to_batch_id').$type<BatchId>(),
   toLotId: text('to_lot_id').$type<EntryId>(),
@@ -286,6 +300,7 @@ export const RECORD_TABLES = {
   photo: photoTable,
   tasting: tastingTable,
   strike: strikeTable,
+  addition: additionTable,
   flow: flowTable,
   restatement: restatementTable,
 } as const;

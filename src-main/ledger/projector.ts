@@ -86,6 +86,7 @@ export function openProjector(
           case 'photo':
           case 'tasting':
           case 'strike':
+          case 'addition':
           case 'flow':
           case 'restatement':
             break;

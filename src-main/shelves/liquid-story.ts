@@ -60,17 +60,10 @@ export function openLiquidStory(sqlite: Database, records: RecordStore): LiquidS
     line(batch).flatMap(({ batchId, untilMs }) => readingsOf.all(batchId, untilMs).map(readingFromColumns));
 
   const waterInto = sqlite.prepare(
-    `SELECT 1 FROM entry_subject AS about JOIN entry USING (sequence)
-     WHERE about.kind = 'batch' AND about.subject_id = ? AND entry.kind = 'addTo' AND entry.happened_at_ms BETWEEN ? AND ?
-       AND json_extract(entry.act, '$.what') = 'water'
-       AND NOT EXISTS (SELECT 1 FROM strike WHERE strike.id = entry.entry_id) LIMIT 1`,
+    `SELECT 1 FROM addition WHERE batch_id = ? AND at_ms BETWEEN ? AND ? AND what = 'water' LIMIT 1`,
   );
   const addedKinds = sqlite
-    .prepare(
-      `SELECT DISTINCT json_extract(entry.act, '$.what') FROM entry_subject AS about JOIN entry USING (sequence)
-       WHERE about.kind = 'batch' AND about.subject_id = ? AND entry.kind = 'addTo' AND entry.happened_at_ms <= ?
-         AND NOT EXISTS (SELECT 1 FROM strike WHERE strike.id = entry.entry_id)`,
-    )
+    .prepare('SELECT DISTINCT what FROM addition WHERE batch_id = ? AND at_ms <= ?')
     .pluck();
   const turns = (batch: BatchRecord): Turns => {
     const story = spans(batch);

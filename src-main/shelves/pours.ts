@@ -1,14 +1,14 @@
 import type { Database } from 'better-sqlite3';
-import type { FillRecord } from '#core/ledger/records.ts';
-import type { Posting } from '#core/ledger/postings.ts';
+import type { FillRecord, TrailStep } from '#core/ledger/records.ts';
 
 /** Other liquid came to what stood in a vessel, or several liquids filled it when it was empty. */
 export interface Pour {
   readonly atMs: number;
+  /** Orders the pours of one moment. */
   readonly sequence: number;
   /** The vessel was empty before. */
   readonly ontoNothing: boolean;
-  /** What was poured, as it stood just before; null for what came from outside the cellar. */
+  /** What was poured, as it stood just before; null for what came from outside the cellar or out of bottles. */
   readonly sources: readonly (Pick<FillRecord, 'id' | 'batchId' | 'trail'> | null)[];
 }
 
@@ -22,77 +22,43 @@ export interface Pours {
   }): Pour[];
 }
 
-interface PourRow {
+interface FlowRow {
+  readonly entryId: string;
   readonly sequence: number;
   readonly atMs: number;
-  readonly act: string;
-  readonly postings: string;
+  readonly ontoNothing: 0 | 1;
+  readonly vesselId: FillRecord['id'] | null;
+  readonly batchId: FillRecord['batchId'] | null;
+  readonly trail: string;
 }
 
-/** What an act may hold, of whatever kind it is, that tells where liquid came from and went. */
-interface Moving {
-  readonly kind: string;
-  readonly what?: string;
-  readonly volumeUl?: number;
-  readonly vesselId?: string;
-  readonly toVesselId?: string | null;
-  readonly fromVesselId?: string | null;
-}
-
-/** Put into a vessel from outside, these are liquids or fruit of which nothing was told. */
-const FROM_OUTSIDE = new Set(['juice', 'fruit']);
-const VESSEL = /^[0-9a-f]{8}-/u;
+/** Length of an entry's id in the id of a flow, before the dash and the number. */
+const ENTRY_ID = 36;
 
 export function openPours(sqlite: Database): Pours {
-  const entries = sqlite.prepare(
-    `SELECT entry.sequence, entry.happened_at_ms AS atMs, entry.act, entry.postings
-     FROM entry_subject AS about JOIN entry USING (sequence)
-     WHERE about.kind = 'vessel' AND about.subject_id = ? AND entry.happened_at_ms BETWEEN ? AND ?
-       AND entry.kind NOT IN ('recordReading', 'tellFacts', 'note', 'startBatch', 'reverse')
-       AND EXISTS (SELECT 1 FROM entry_subject AS batch
-         WHERE batch.sequence = entry.sequence AND batch.kind = 'batch' AND batch.subject_id = ?)
-       AND NOT EXISTS (SELECT 1 FROM strike WHERE strike.id = entry.entry_id)`,
+  const flows = sqlite.prepare(
+    `SELECT substr(flow.id, 1, ${ENTRY_ID}) AS entryId, entry.sequence, flow.at_ms AS atMs,
+       flow.onto_nothing AS ontoNothing, flow.from_vessel_id AS vesselId, flow.from_batch_id AS batchId,
+       flow.from_trail AS trail
+     FROM flow JOIN entry ON entry.entry_id = substr(flow.id, 1, ${ENTRY_ID})
+     WHERE flow.to_vessel_id = ? AND flow.to_batch_id = ? AND flow.at_ms BETWEEN ? AND ?
+     ORDER BY flow.id`,
   );
-  const fillBefore = sqlite
-    .prepare(
-      `SELECT before FROM entry_image WHERE sequence = ? AND record_kind = 'fill' AND record_id = ? LIMIT 1`,
-    )
-    .pluck();
-  const before = (sequence: number, vesselId: string): FillRecord | null => {
-    const image = (fillBefore.get(sequence, vesselId) as string | null | undefined) ?? null;
-    return image === null ? null : (JSON.parse(image) as FillRecord);
-  };
   return {
     into({ vesselId, batchId, sinceMs, untilMs }) {
-      return (entries.all(vesselId, sinceMs, untilMs, batchId) as PourRow[]).flatMap((row) => {
+      const pours = new Map<string, Pour>();
+      for (const row of flows.all(vesselId, batchId, sinceMs, untilMs) as FlowRow[]) {
         const { sequence, atMs } = row;
-        const act = JSON.parse(row.act) as Moving;
-        const from = pouredFrom(vesselId, act, JSON.parse(row.postings) as Posting[]);
-        if (from.length === 0) return [];
-        const there = before(sequence, vesselId);
-        if (there !== null && there.batchId !== batchId) return [];
-        const sources = from.map((source) => (source === null ? null : before(sequence, source)));
-        return [{ sequence, atMs, sources, ontoNothing: there === null }];
-      });
+        const known = pours.get(row.entryId)?.sources ?? [];
+        const sources = [...known, sourceOf(row)];
+        pours.set(row.entryId, { sequence, atMs, sources, ontoNothing: row.ontoNothing === 1 });
+      }
+      return [...pours.values()];
     },
   };
 }
 
-/** The vessels that an entry poured into this one; null stands for liquid from outside. Nothing where none came in. */
-function pouredFrom(vesselId: string, act: Moving, postings: readonly Posting[]): readonly (string | null)[] {
-  if (act.kind === 'drawAndRefill') {
-    // What is drawn may be more than what is filled in again, so the sums alone do not tell.
-    const from = vesselId === act.vesselId ? act.fromVesselId : act.vesselId;
-    return vesselId === act.fromVesselId ? [] : [from ?? null];
-  }
-  if ((act.kind === 'addTo' && FROM_OUTSIDE.has(act.what ?? '')) || act.kind === 'seed') {
-    if (act.vesselId !== vesselId || (act.kind === 'seed' && act.volumeUl === 0)) return [];
-    return [act.fromVesselId ?? null];
-  }
-  const deltaOf = (account: string): number =>
-    postings.find((posting) => posting.account === account)?.deltaUl ?? 0;
-  if (deltaOf(vesselId) <= 0) return [];
-  return postings
-    .map(({ account }) => account)
-    .filter((account) => VESSEL.test(account) && deltaOf(account) < 0);
+function sourceOf({ vesselId, batchId, trail }: FlowRow): Pour['sources'][number] {
+  if (vesselId === null || batchId === null) return null;
+  return { id: vesselId, batchId, trail: JSON.parse(trail) as readonly TrailStep[] };
 }

@@ -9,12 +9,11 @@ import { closureConcern } from '#core/schedule/closure-concern.ts';
 import { foldForSearch } from '../find/fold-for-search.ts';
 import type { RecordStore } from '../ledger/record-store.ts';
 import { uncertaintiesOf } from '../safety/measurements.ts';
-import { openClosureDates } from './closure-since.ts';
 import { dueOf, type Standing } from './standing-facts.ts';
 import { openStandingReadings } from './standing-readings.ts';
 
 /** Raised whenever a ticket shows something it did not before, or shows it otherwise. */
-const TICKET_FORMAT = 3;
+const TICKET_FORMAT = 4;
 
 /** Readings looked back on for a ticket and for what is due: more than any round needs. */
 const READINGS_FOR_A_TICKET = 24;
@@ -32,8 +31,10 @@ export interface ShelvesProjection {
 
 export function openShelvesProjection(sqlite: Database, records: RecordStore): ShelvesProjection {
   const readings = openStandingReadings(sqlite);
-  const closures = openClosureDates(sqlite);
   const lastFed = sqlite.prepare('SELECT MAX(at_ms) FROM feeding WHERE culture_id = ?').pluck();
+  const usedSince = sqlite
+    .prepare('SELECT 1 FROM stage_span WHERE vessel_id = ? AND from_ms >= ? LIMIT 1')
+    .pluck();
   const remove = sqlite.prepare('DELETE FROM shelf_row WHERE vessel_id = ?');
   const put = sqlite.prepare(
     `INSERT INTO shelf_row (vessel_id, number, shelf_id, position, stage_rank, stage, in_use, silhouette, capacity_ul,
@@ -57,7 +58,7 @@ export function openShelvesProjection(sqlite: Database, records: RecordStore): S
     if (batch === null) throw new Error(`fill ${vesselId} points at no batch`);
     const fedAtMs = fed(batch.keepsCultureId ?? fill.cultureId);
     const closureSinceMs = closureConcern(vessel.closure, fill.stage, batch.ferment)
-      ? Math.max(fill.sinceMs, closures.sinceMs(vessel) ?? fill.sinceMs)
+      ? Math.max(fill.sinceMs, vessel.closureSinceMs)
       : null;
     return { vessel, fill, batch, readings: readings.of(fill, limit), fedAtMs, closureSinceMs };
   };
@@ -65,7 +66,12 @@ export function openShelvesProjection(sqlite: Database, records: RecordStore): S
   const compute = (vesselId: VesselId): ShelfRow | null => {
     const vessel = records.get('vessel', vesselId);
     if (vessel === null || vessel.retired) return null;
-    return shelfRow(records, vessel, standing(vesselId, READINGS_FOR_A_TICKET));
+    const here = standing(vesselId, READINGS_FOR_A_TICKET);
+    // A vessel that was filled after it was cleaned is not clean any more, though the record still tells of it.
+    const { cleanedAtMs } = vessel;
+    const isClean =
+      here === null && cleanedAtMs !== null && usedSince.get(vesselId, cleanedAtMs) === undefined;
+    return shelfRow(records, vessel, here, isClean);
   };
 
   const refresh = (vesselId: VesselId): ShelfRow | null => {
@@ -101,7 +107,12 @@ export function openShelvesProjection(sqlite: Database, records: RecordStore): S
   };
 }
 
-function shelfRow(records: RecordStore, vessel: Standing['vessel'], standing: Standing | null): ShelfRow {
+function shelfRow(
+  records: RecordStore,
+  vessel: Standing['vessel'],
+  standing: Standing | null,
+  isClean: boolean,
+): ShelfRow {
   const shelf = vessel.shelfId === null ? null : records.get('shelf', vessel.shelfId);
   const place = {
     ...{ vesselId: vessel.id, number: vessel.number, vesselName: vessel.name, silhouette: vessel.silhouette },
@@ -113,6 +124,10 @@ function shelfRow(records: RecordStore, vessel: Standing['vessel'], standing: St
     },
     ...{ shelfId: vessel.shelfId, position: vessel.position },
     spot: shelf === null || vessel.position === null ? null : `${shelf.letter}${vessel.position}`,
+    holder: vessel.holder,
+    cleanedAtMs: isClean ? vessel.cleanedAtMs : null,
+    cleanedHow: isClean ? vessel.cleanedHow : null,
+    restUntilMs: isClean ? vessel.restUntilMs : null,
   };
   if (standing === null) {
     return {
