@@ -16,6 +16,10 @@ export interface Program {
   open(...words: readonly string[]): Promise<void>;
   /** Ends the host as Ctrl+C does and gives its exit code. */
   close(): Promise<number | null>;
+  /** Ends the host at once, as when the machine loses its power. */
+  kill(): Promise<void>;
+  /** Starts another host on the same file and waits until it has ended. */
+  startBeside(): Promise<{ readonly code: number | null; readonly said: string }>;
   /** What the host printed so far, both streams. */
   output(): string;
 }
@@ -83,6 +87,35 @@ function startable(folder: string, page: Page): Program {
       return new Promise((settle) => {
         ending.once('exit', settle);
         ending.kill('SIGINT');
+      });
+    },
+    kill() {
+      const ending = child;
+      child = undefined;
+      return new Promise((settle) => {
+        if (ending === undefined || ending.exitCode !== null) {
+          settle();
+          return;
+        }
+        ending.once('exit', () => {
+          settle();
+        });
+        ending.kill('SIGKILL');
+      });
+    },
+    startBeside() {
+      const other = spawn(process.execPath, [entry, '--ready-line', '--cellar', file], {
+        stdio: ['ignore', 'pipe', 'pipe'],
+        env: { ...process.env, XDG_DATA_HOME: folder },
+        timeout: startLimitMs,
+      });
+      let words = '';
+      other.stdout.on('data', (chunk: Buffer) => (words += chunk.toString()));
+      other.stderr.on('data', (chunk: Buffer) => (words += chunk.toString()));
+      return new Promise((settle) => {
+        other.once('close', (code) => {
+          settle({ code, said: words });
+        });
       });
     },
     output: () => said,
