@@ -62,6 +62,45 @@ export const BottleLot = z.object({
 });
 export type BottleLot = z.infer<typeof BottleLot>;
 
+/** Parts of a hundredth of the house currency, see `PARTS_OF_A_HUNDREDTH`. */
+const CostParts = z.int().min(0);
+
+/** Some liquid with the cost in it, and how many of the things in it have a cost at all. */
+export const CostIn = z.object({ parts: CostParts, priced: z.int(), of: z.int() });
+export type CostIn = z.infer<typeof CostIn>;
+
+/** What a batch cost so far, from what was told; nothing is guessed where a cost is missing. */
+export const LeafCost = z.object({
+  /** Everything that is or was in it, its share of what came from other batches included. */
+  lines: z.array(
+    z.object({
+      entryId: EntryId,
+      atMs: z.number(),
+      name: z.string(),
+      amountTyped: z.string(),
+      costHundredths: z.int().nullable(),
+      /** What of it is or was in this batch. */
+      parts: CostParts,
+    }),
+  ),
+  /** All that is or was in this batch: standing, bottled and drawn off. */
+  soFar: CostIn,
+  standing: CostIn.extend({ volumeUl: z.int() }).nullable(),
+  lots: z.array(CostIn.extend({ entryId: EntryId, bottles: z.int(), bottleUl: z.int(), atMs: z.number() })),
+  /** False when some liquid came from where its history could not be followed. */
+  followed: z.boolean(),
+});
+export type LeafCost = z.infer<typeof LeafCost>;
+
+/** A batch made again from another, or the one it was made from. */
+export const Repeat = z.object({
+  batchId: BatchId,
+  code: z.string(),
+  name: z.string(),
+  startedAtMs: z.number(),
+});
+export type Repeat = z.infer<typeof Repeat>;
+
 export const Leaf = z.object({
   batchId: BatchId,
   code: z.string(),
@@ -85,6 +124,11 @@ export const Leaf = z.object({
   kin: z.array(Kin),
   /** Bottles filled from it, with how many of each filling are left; oldest first. */
   lots: z.array(BottleLot),
+  cost: LeafCost,
+  /** The batch this one makes again, when it was begun from another's leaf. */
+  repeats: Repeat.nullable(),
+  /** Batches begun from this one's leaf, oldest first. */
+  repeatedBy: z.array(Repeat),
 });
 export type Leaf = z.infer<typeof Leaf>;
 

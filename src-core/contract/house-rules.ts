@@ -15,6 +15,12 @@ export const HouseRules = z.strictObject({
   hydrometerCalibrationCelsius: z.number().min(0).max(40),
   /** Whose naming rules apply to vinegar; null means not chosen, and the strictest row is used. */
   jurisdiction: z.enum(['us', 'eu', 'uk', 'ca', 'de', 'fr', 'anz']).nullable(),
+  /** The word or sign costs are told in; empty when none is chosen. */
+  currency: z
+    .string()
+    .trim()
+    .max(12)
+    .regex(/^[\p{L}\p{Sc}. ]*$/u),
 });
 export type HouseRules = z.infer<typeof HouseRules>;
 
@@ -28,6 +34,7 @@ export const HOUSE_RULES_AT_FIRST: HouseRules = {
   pantry: false,
   hydrometerCalibrationCelsius: 20,
   jurisdiction: null,
+  currency: '',
 };
 
 export const houseRulesContract = {

@@ -4,12 +4,15 @@ import type { HouseRules } from '#core/contract/house-rules.ts';
 import type { ShelfRow } from '#core/contract/shelves.ts';
 import type { BatchId, VesselId } from '#core/ledger/ids.ts';
 import type { BatchRecord, FillRecord } from '#core/ledger/records.ts';
+import type { BookStore } from '../ledger/book-store.ts';
 import type { RecordStore } from '../ledger/record-store.ts';
 import type { VerdictSource } from '../safety/verdict-source.ts';
 import type { LiquidStory } from '../shelves/liquid-story.ts';
 import { readingRow } from '../shelves/reading-columns.ts';
 import type { ShelvesProjection } from '../shelves/shelves-projection.ts';
 import { dueOf } from '../shelves/standing-facts.ts';
+import { openCostQuery } from './cost-query.ts';
+import { openRepeatsQuery } from './repeats-query.ts';
 
 /** Enough readings for any verdict and any round. */
 const READINGS_LOOKED_AT = 200;
@@ -24,7 +27,10 @@ export function openLeafQuery(
   shelves: ShelvesProjection,
   story: LiquidStory,
   verdicts: VerdictSource,
+  book: BookStore,
 ): LeafQuery {
+  const costs = openCostQuery(sqlite, book, records);
+  const repeats = openRepeatsQuery(sqlite, records);
   const standing = sqlite.prepare(
     `SELECT shelf_row.vessel_id AS vesselId, shelf_row.shown FROM fill JOIN shelf_row ON shelf_row.vessel_id = fill.id
      WHERE fill.batch_id = ? ORDER BY fill.volume_ul DESC, shelf_row.number`,
@@ -43,7 +49,8 @@ export function openLeafQuery(
     .prepare('SELECT stage FROM fill WHERE batch_id = ? ORDER BY volume_ul DESC LIMIT 1')
     .pluck();
   const lots = sqlite.prepare(
-    'SELECT id AS entryId, bottles, bottle_ul AS bottleUl, at_ms AS atMs FROM lot WHERE batch_id = ? ORDER BY at_ms, id',
+    `SELECT id AS entryId, bottles, bottles_left AS "left", bottle_ul AS bottleUl, at_ms AS atMs FROM lot
+     WHERE batch_id = ? ORDER BY at_ms, id`,
   );
 
   const kinOf = (
@@ -118,6 +125,8 @@ export function openLeafQuery(
             : { cultureId: culture.id, name: culture.name, pull: main?.fill.pull ?? pulled?.number ?? null },
         kin: kin(batch, main?.fill ?? null, cultureId),
         lots: lots.all(batchId) as Leaf['lots'],
+        cost: costs.of(batchId),
+        ...repeats.of(batchId),
       };
     },
   };

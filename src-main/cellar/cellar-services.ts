@@ -41,7 +41,7 @@ export function openServices(session: CellarSession) {
     vessels: openVesselDetails(sqlite, records, projection, story, verdicts),
     batches,
     filters: openFiltersQuery(sqlite),
-    leaf: openLeafQuery(sqlite, records, projection, story, verdicts),
+    leaf: openLeafQuery(sqlite, records, projection, story, verdicts, book),
     entries: openEntriesQuery(sqlite, book, openEntryRows(sqlite, records, book)),
     cultures: openCulturesQuery(sqlite, records),
     find: openFindQuery(sqlite, book, batches),

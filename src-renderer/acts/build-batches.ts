@@ -5,6 +5,7 @@ import { stageOrNone } from './build-liquid.ts';
 import { buildReadingValues } from './build-reading.ts';
 import type { FormReader } from './form-reader.ts';
 import { stageAtStart } from './next-stages.ts';
+import { readCost } from './read-cost.ts';
 
 /** Kinds a keeper starts; a kept culture is begun as a culture. */
 export const { cultureKeeping: _kept, ...STARTED_KINDS } = FERMENT_KIND_WORDS;
@@ -33,7 +34,7 @@ export function buildStartBatch(
 export function ingredientRows(fields: Readonly<Record<string, string>>): number {
   let rows = 1;
   for (let at = 0; at < MOST_INGREDIENTS; at += 1) {
-    const filled = (fields[`ingredient${at}`] ?? '') !== '' || (fields[`amount${at}`] ?? '') !== '';
+    const filled = ['ingredient', 'amount', 'cost'].some((field) => (fields[`${field}${at}`] ?? '') !== '');
     if (filled) rows = at + 2;
   }
   return Math.min(rows, MOST_INGREDIENTS);
@@ -45,10 +46,13 @@ function readIngredients(read: FormReader): Ingredient[] {
   for (let at = 0; at < MOST_INGREDIENTS; at += 1) {
     const name = read.line(`ingredient${at}`);
     const amountTyped = read.line(`amount${at}`, 60);
-    if (name === '' && amountTyped === '') continue;
-    if (name === '') read.problem(`ingredient${at}`, `Name the ingredient of which there is ${amountTyped}.`);
+    if (name === '' && amountTyped === '' && read.raw(`cost${at}`) === '') continue;
+    if (name === '') {
+      const there = amountTyped === '' ? 'that has a cost' : `of which there is ${amountTyped}`;
+      read.problem(`ingredient${at}`, `Name the ingredient ${there}.`);
+    }
     const mass = read.quantityIfSound('mass', `amount${at}`);
-    ingredients.push({ name, amountTyped, massUg: mass?.massUg ?? null });
+    ingredients.push({ name, amountTyped, massUg: mass?.massUg ?? null, ...readCost(read, `cost${at}`) });
   }
   return ingredients;
 }

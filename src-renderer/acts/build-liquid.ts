@@ -8,6 +8,7 @@ import { FERMENT_KIND_WORDS } from '../words/choice-words.ts';
 import type { Said } from '../words/error-words.ts';
 import { exactVolumeText, sayVolume } from '../words/quantity-words.ts';
 import type { FormReader } from './form-reader.ts';
+import { readCost } from './read-cost.ts';
 
 export const TRANSFER_FIELDS = {
   fromVesselId: '',
@@ -140,7 +141,7 @@ export function buildAddTo(read: FormReader, vesselId: VesselId): ActDraft {
   }
   const rise = asVolume === null ? read.volumeOrNone('volumeUl') : asVolume.volumeUl;
   read.when();
-  const ingredient = { name, amountTyped, massUg: asMass?.massUg ?? null };
+  const ingredient = { name, amountTyped, massUg: asMass?.massUg ?? null, ...readCost(read, 'cost') };
   return { kind: 'addTo', vesselId, what, ingredient, volumeUl: rise };
 }
 

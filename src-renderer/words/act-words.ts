@@ -68,6 +68,12 @@ function phrase(entry: EntrySaid, rules: Rules): string {
       return `${CULTURE_SORT_WORDS[act.sort]} described anew, called ${act.name}`;
     case 'feedCulture':
       return because(`${called(act.cultureId, 'culture')} fed`, act.text);
+    case 'keepBatchFilter':
+      return `filter “${act.name}” kept`;
+    case 'editBatchFilter':
+      return `filter changed, now called “${act.name}”`;
+    case 'dropBatchFilter':
+      return `filter ${called(act.filterId, 'of the Cellar Book')} taken away`;
     case 'startBatch':
       return batchStarted(act, vessel(act.vesselId), rules);
     case 'editBatch':
@@ -171,6 +177,12 @@ export function sayEntryShort(entry: EntrySaid, rules: Rules): string {
       return `change to ${act.name}`;
     case 'feedCulture':
       return `feeding ${called(act.cultureId, 'a culture')}`;
+    case 'keepBatchFilter':
+      return `filter “${act.name}”`;
+    case 'editBatchFilter':
+      return `change to the filter “${act.name}”`;
+    case 'dropBatchFilter':
+      return `taking away a filter`;
     case 'startBatch':
       return `start of ${act.name}`;
     case 'editBatch':

@@ -99,7 +99,7 @@ describe('a photo that is added', () => {
     expect(thumb?.checksum).toBe(sum(bytes));
     expect(new Uint8Array((await thumb?.thumbnail.arrayBuffer()) ?? new ArrayBuffer())).toEqual(small);
     const found = await desk.client.find.everywhere({ text: 'day nine', limit: 5 });
-    expect(found.notes.map(({ text }) => text)).toEqual(['The disc on day nine']);
+    expect(found.days.map(({ text }) => text)).toEqual(['The disc on day nine']);
   });
 
   it('sent twice is written once; the same picture on two leaves lies in the file once', async () => {
@@ -241,7 +241,7 @@ describe('a tasting', () => {
       ...{ words: '["apple","sharp"]', score: 4, tasted_by: 'the neighbour' },
     });
     const found = await desk.client.find.everywhere({ text: 'russet', limit: 5 });
-    expect(found.notes).toHaveLength(1);
+    expect(found.days).toHaveLength(1);
     expect((await check()).report.faults).toEqual([]);
     await desk.client.ledger.undo({ requestId: randomUUID() });
     expect(sqlite().prepare('SELECT COUNT(*) FROM tasting').pluck().get()).toBe(0);
