@@ -6,6 +6,7 @@ ALTER TABLE vessel ADD COLUMN cleaned_how TEXT;
 ALTER TABLE vessel ADD COLUMN rest_until_ms INTEGER;
 ALTER TABLE vessel ADD COLUMN holder TEXT NOT NULL DEFAULT '';
 ALTER TABLE lot ADD COLUMN bottles_left INTEGER NOT NULL DEFAULT 0 CHECK (bottles_left BETWEEN 0 AND bottles);
+ALTER TABLE lot ADD COLUMN kept_apart_for TEXT NOT NULL DEFAULT '';
 ALTER TABLE lot ADD COLUMN masses_ug TEXT NOT NULL DEFAULT '{}' CHECK (json_valid(masses_ug));
 ALTER TABLE lot ADD COLUMN origins TEXT NOT NULL DEFAULT '{}' CHECK (json_valid(origins));
 

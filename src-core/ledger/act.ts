@@ -429,6 +429,20 @@ const AS_WRITTEN = [
     steps: z.array(ReconcileStep).min(1).max(8),
     note: NoteText,
   }),
+  z.strictObject({
+    kind: z.literal('quarantine'),
+    /** What it began with: all that descends from it is listed below. */
+    root: z.discriminatedUnion('kind', [
+      z.strictObject({ kind: z.literal('batch'), batchId: BatchId }),
+      z.strictObject({ kind: z.literal('culture'), cultureId: CultureId }),
+      z.strictObject({ kind: z.literal('lot'), lotId: EntryId }),
+      z.strictObject({ kind: z.literal('vessel'), vesselId: VesselId }),
+    ]),
+    vesselIds: z.array(VesselId).max(20_000),
+    lotIds: z.array(EntryId).max(20_000),
+    reason: NoteText.min(3),
+  }),
+  z.strictObject({ kind: z.literal('releaseBottles'), lotId: EntryId, reason: NoteText.min(3) }),
   z.strictObject({ kind: z.literal('tellFacts'), vesselId: VesselId, facts: ToldFacts }),
   z.strictObject({
     kind: z.literal('heat'),

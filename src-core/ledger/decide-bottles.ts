@@ -23,7 +23,7 @@ export function bottle(book: ChangeSet, act: ActOf<'bottle'>): LedgerError | nul
   const { entryId: id, happenedAtMs: atMs } = book.context;
   book.put('lot', {
     ...{ id, batchId: filled.fill.batchId, bottles: act.bottles, bottleUl: act.bottleUl, atMs },
-    ...{ left: act.bottles, massesUg: bottled.massesUg, origins: bottled.origins },
+    ...{ left: act.bottles, keptApartFor: '', massesUg: bottled.massesUg, origins: bottled.origins },
   });
   book.pour(act.vesselId, 'bottles', bottled);
   book.pour(act.vesselId, 'loss', lost);

@@ -20,6 +20,7 @@ import { dropBatchFilter, editBatchFilter, keepBatchFilter } from './decide-filt
 import { addPlace, addShelf, editPlace, editShelf } from './decide-places.ts';
 import { blend, drawAndRefill, split } from './decide-blends.ts';
 import { bottle, returnBottles, takeBottles } from './decide-bottles.ts';
+import { quarantine, releaseBottles } from './decide-quarantine.ts';
 import { reconcile } from './decide-reconcile.ts';
 import { restate } from './decide-restate.ts';
 import { discard, drawOff, filter, sample, transfer } from './decide-transfers.ts';
@@ -148,6 +149,10 @@ function decide(book: ChangeSet, act: Act): LedgerError | null {
       return editCaption(book, act);
     case 'tasteNote':
       return tasteNote(book, act);
+    case 'quarantine':
+      return quarantine(book, act);
+    case 'releaseBottles':
+      return releaseBottles(book, act);
     case 'restate':
       return restate(book, act, decide);
     case 'reverse':

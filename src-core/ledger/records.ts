@@ -145,6 +145,8 @@ export interface LotRecord extends Written {
   readonly bottleUl: number;
   readonly atMs: number;
   readonly left: number;
+  /** Why it is kept apart; '' when it is not. */
+  readonly keptApartFor: string;
   readonly massesUg: Masses;
   readonly origins: Origins;
 }

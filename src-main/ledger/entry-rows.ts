@@ -129,10 +129,13 @@ function liquidVesselId(act: Act): string | null {
   }
 }
 
+/** A UUID: a list of ids has numbers for names of its fields. */
+const ID = /^[0-9a-f]{8}-[0-9a-f-]{27}$/u;
+
 /** Every id an act mentions, found by its field's name. */
 function idsIn(value: unknown): string[] {
   if (typeof value !== 'object' || value === null) return [];
   return Object.entries(value).flatMap(([field, inner]) =>
-    typeof inner === 'string' ? (field.endsWith('Id') ? [inner] : []) : idsIn(inner),
+    typeof inner === 'string' ? (/Ids?$|^\d+$/u.test(field) && ID.test(inner) ? [inner] : []) : idsIn(inner),
   );
 }

@@ -189,6 +189,7 @@ export const lotTable = sqliteTable('lot', {
   atMs: integer('at_ms').notNull(),
   writtenBy: writtenBy(),
   left: integer('bottles_left').notNull(),
+  keptApartFor: text('kept_apart_for').notNull(),
   massesUg: masses(),
   origins: text('origins', { mode: 'json' }).$type<Origins>().notNull(),
 });

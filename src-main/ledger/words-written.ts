@@ -35,6 +35,8 @@ export function wordsWritten(act: Act): string {
     case 'heat':
       return act.note;
     case 'overrule':
+    case 'quarantine':
+    case 'releaseBottles':
       return act.reason;
     case 'addPhoto':
     case 'editCaption':

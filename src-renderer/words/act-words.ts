@@ -136,6 +136,8 @@ function phrase(entry: EntrySaid, rules: Rules): string {
     case 'takeBottles':
     case 'returnBottles':
     case 'reconcile':
+    case 'quarantine':
+    case 'releaseBottles':
       return sayCellarWork(act, called, rules);
     case 'restate':
       return because(`${counted(act.corrections.length, 'earlier line')} told anew`, act.reason);
@@ -233,6 +235,8 @@ export function sayEntryShort(entry: EntrySaid, rules: Rules): string {
     case 'takeBottles':
     case 'returnBottles':
     case 'reconcile':
+    case 'quarantine':
+    case 'releaseBottles':
       return sayCellarWorkShort(act, called, rules);
     case 'restate':
       return `correction of ${counted(act.corrections.length, 'earlier line')}`;

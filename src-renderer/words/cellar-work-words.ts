@@ -18,6 +18,8 @@ export type CellarWork = ActOf<
   | 'takeBottles'
   | 'returnBottles'
   | 'reconcile'
+  | 'quarantine'
+  | 'releaseBottles'
 >;
 
 /** Such an act as a sentence without its date and its full stop. */
@@ -71,6 +73,10 @@ export function sayCellarWork(act: CellarWork, called: Called, rules: Rules): st
       const lost = act.lossUl === 0 ? '' : `, ${amount(act.lossUl)} lost`;
       return because(`${bottlesOf(act, called)} emptied into ${vessel(act.toVesselId)}${lost}`, act.note);
     }
+    case 'quarantine':
+      return because(`${apart(act)} kept apart with ${called(rootId(act), 'where it began')}`, act.reason);
+    case 'releaseBottles':
+      return because(`bottles of ${called(act.lotId, 'a batch')} no longer kept apart`, act.reason);
     case 'reconcile':
       return because(
         `book of ${vessel(act.vesselId)} brought up to date: ${act.steps.map((step) => sayStep(step, rules)).join('; ')}`,
@@ -101,6 +107,10 @@ export function sayCellarWorkShort(act: CellarWork, called: Called, rules: Rules
       return `taking ${bottles(act.bottles)}`;
     case 'returnBottles':
       return `emptying ${bottles(act.bottles)} into ${vessel(act.toVesselId)}`;
+    case 'quarantine':
+      return `keeping ${apart(act)} apart`;
+    case 'releaseBottles':
+      return `release of bottles of ${called(act.lotId, 'a batch')}`;
     case 'reconcile':
       return `bringing the book of ${vessel(act.vesselId)} up to date`;
   }
@@ -143,6 +153,26 @@ function percent(ppm: number): string {
 
 function bottles(count: number): string {
   return count === 1 ? '1 bottle' : `${count} bottles`;
+}
+
+function apart({ vesselIds, lotIds }: ActOf<'quarantine'>): string {
+  const vessels = vesselIds.length === 1 ? '1 vessel' : `${vesselIds.length} vessels`;
+  if (lotIds.length === 0) return vessels;
+  const lots = lotIds.length === 1 ? '1 lot of bottles' : `${lotIds.length} lots of bottles`;
+  return vesselIds.length === 0 ? lots : `${vessels} and ${lots}`;
+}
+
+function rootId({ root }: ActOf<'quarantine'>): string {
+  switch (root.kind) {
+    case 'batch':
+      return root.batchId;
+    case 'culture':
+      return root.cultureId;
+    case 'lot':
+      return root.lotId;
+    case 'vessel':
+      return root.vesselId;
+  }
 }
 
 /** `2 bottles of Orchard cider`. */

@@ -229,11 +229,7 @@ const EXAMPLES: Record<ActKind, readonly [act: Record<string, unknown>, full: st
     'Filter changed, now called “Vinegars”.',
     'change to the filter “Vinegars”',
   ],
-  dropBatchFilter: [
-    { filterId: id(41) },
-    'Filter of the Cellar Book taken away.',
-    'taking away a filter',
-  ],
+  dropBatchFilter: [{ filterId: id(41) }, 'Filter of the Cellar Book taken away.', 'taking away a filter'],
   overrule: [
     { vesselId: JAR, use: 'dressSalad', reason: 'only for us' },
     'A verdict on Jar 2 gone against (to dress a salad): only for us.',
@@ -322,6 +318,19 @@ const EXAMPLES: Record<ActKind, readonly [act: Record<string, unknown>, full: st
     },
     'Book of Jar 2 brought up to date: 100 g sugar fermented, yield 91 % of the theory; 40 g alcohol turned, 85 % of it into acid.',
     'bringing the book of Jar 2 up to date',
+  ],
+  quarantine: [
+    {
+      ...{ root: { kind: 'culture', cultureId: MOTHER }, vesselIds: [JAR, JUG], lotIds: [EARLIER] },
+      reason: 'threads under the film',
+    },
+    '2 vessels and 1 lot of bottles kept apart with Old Bess (threads under the film).',
+    'keeping 2 vessels and 1 lot of bottles apart',
+  ],
+  releaseBottles: [
+    { lotId: EARLIER, reason: 'heated and clear' },
+    'Bottles of a batch no longer kept apart (heated and clear).',
+    'release of bottles of a batch',
   ],
   restate: [
     {
