@@ -64,7 +64,7 @@ export const Plan = z.object({
       beforeUl: z.int(),
       afterUl: z.int(),
       capacityUl: z.int(),
-      /** What it is then made of, largest share first; empty when of one batch alone. */
+      /** What it is then made of, largest share first; empty when that is as before, or one batch alone. */
       madeOf: z.array(OriginShare),
     }),
   ),

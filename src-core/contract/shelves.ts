@@ -2,7 +2,14 @@ import { oc } from '@orpc/contract';
 import { z } from 'zod';
 import { BatchId, CultureId, EntryId, PlaceId, ShelfId, VesselId } from '../ledger/ids.ts';
 import { Closure, FermentKind, Material, Mouth, Silhouette, Stage } from '../ledger/stage.ts';
-import { ACIDS, ACIDITY_METHODS, GRAVITY_INSTRUMENTS, PH_METHODS, ReadingDetail } from '../ledger/act.ts';
+import {
+  ACIDS,
+  ACIDITY_METHODS,
+  CleanedHow,
+  GRAVITY_INSTRUMENTS,
+  PH_METHODS,
+  ReadingDetail,
+} from '../ledger/act.ts';
 import { ToldFacts } from '../ledger/told-facts.ts';
 import { Verdict } from './verdict.ts';
 
@@ -78,6 +85,13 @@ export const ShelfRow = z.object({
   due: DueCheck.nullable(),
   /** A closure that works against the stage: a mother without air, or yeast open to it. */
   closureConcern: z.enum(['motherWithoutAir', 'yeastOpenToAir']).nullable(),
+  /** Who has the vessel out of the house; '' when nobody has. */
+  holder: z.string(),
+  /** When an empty vessel was last cleaned; null when it was used since, holds something, or that was never told. */
+  cleanedAtMs: z.number().nullable(),
+  cleanedHow: CleanedHow.nullable(),
+  /** Until when an empty vessel rests; null when it does not, or holds something. It may have passed. */
+  restUntilMs: z.number().nullable(),
 });
 export type ShelfRow = z.infer<typeof ShelfRow>;
 

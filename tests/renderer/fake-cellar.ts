@@ -62,6 +62,7 @@ export function shelfRow(change: Partial<ShelfRow> = {}): ShelfRow {
     fedAtMs: null,
     due: null,
     closureConcern: null,
+    ...{ holder: '', cleanedAtMs: null, cleanedHow: null, restUntilMs: null },
     ...change,
   };
 }

@@ -30,6 +30,7 @@ const STANDING = {
   },
   ...{ ferment: 'fruitVinegar', startedAtMs: START, sinceMs: START, stageSinceMs: START, headline: null },
   ...{ cultureName: null, pull: null, fedAtMs: null, due: null, closureConcern: null },
+  ...{ holder: '', cleanedAtMs: null, cleanedHow: null, restUntilMs: null },
 };
 const leafWith = (more: object): Leaf =>
   Leaf.parse({

@@ -38,6 +38,7 @@ export function row(number: number, over: Partial<ShelfRow> = {}): ShelfRow {
     fedAtMs: null,
     due: null,
     closureConcern: null,
+    ...{ holder: '', cleanedAtMs: null, cleanedHow: null, restUntilMs: null },
     ...over,
   };
 }
