@@ -23,6 +23,8 @@ export interface ActFormOptions {
   readonly build: Build;
   /** Better words for a refusal than the general ones, where the form knows more. */
   readonly refit?: (refusal: LedgerError) => Said | null;
+  /** The field of the form that a refusal belongs to, where the book calls it otherwise or the form asks it otherwise. */
+  readonly fieldOf?: (refusal: LedgerError) => string;
   /** Describing something anew: carrying it out with nothing changed writes nothing. */
   readonly isDescription?: boolean;
   /** Some of several acts are written and the next was refused: the form may ask for less. */
@@ -230,7 +232,7 @@ export class ActForm {
   }
 
   #problemOf(refusal: LedgerError): Problem {
-    return { field: refusal.field, ...this.sayRefusal(refusal) };
+    return { field: this.#options.fieldOf?.(refusal) ?? refusal.field, ...this.sayRefusal(refusal) };
   }
 
   #refuse(problems: readonly Problem[]): void {
@@ -263,7 +265,8 @@ function outsideTheBook(act: ActDraft): Problem[] {
   const parsed = ActDraft.safeParse(act);
   if (parsed.success) return [];
   return parsed.error.issues.map(({ path, message }) => ({
-    field: String(path.at(-1) ?? path[0] ?? ''),
+    // A field of one of several rows is known by its whole path, such as `parts.1.volumeUl`.
+    field: path.some((step) => typeof step === 'number') ? path.join('.') : String(path.at(-1) ?? ''),
     sentence: `The book does not take this value (${message}). Change it.`,
     fixes: [],
   }));

@@ -1,5 +1,6 @@
 import type { ActOf } from '#core/ledger/act.ts';
-import type { BatchId, CultureId, PlaceId, ShelfId, VesselId } from '#core/ledger/ids.ts';
+import type { BatchId, CultureId, EntryId, PlaceId, ShelfId, VesselId } from '#core/ledger/ids.ts';
+import type { LotWay } from './build-lot.ts';
 
 /** Which act a screen asks to be filled in, and what is already known of it. Nothing is written by asking. */
 export type ActRequest =
@@ -30,6 +31,25 @@ export type ActRequest =
       readonly fromVesselId?: VesselId | undefined;
       readonly toVesselId?: VesselId | undefined;
     }
+  /** One liquid into several vessels. */
+  | {
+      readonly kind: 'split';
+      readonly fromVesselId?: VesselId | undefined;
+      readonly toVesselIds?: readonly VesselId[] | undefined;
+    }
+  /** Several liquids into one vessel. */
+  | {
+      readonly kind: 'blend';
+      readonly fromVesselIds?: readonly VesselId[] | undefined;
+      readonly toVesselId?: VesselId | undefined;
+    }
+  /** What became of bottles; `lotId` is the line that filled them. */
+  | {
+      readonly kind: 'bottles';
+      readonly batchId: BatchId;
+      readonly lotId: EntryId;
+      readonly how: LotWay;
+    }
   | {
       readonly kind: 'seed';
       readonly vesselId?: VesselId | undefined;
@@ -58,6 +78,11 @@ export type VesselActKind =
   | 'bottle'
   | 'discard'
   | 'settleVolume'
+  | 'drawAndRefill'
+  | 'sample'
+  | 'filter'
+  | 'cleanVessel'
+  | 'lendVessel'
   | 'look'
   | 'heat'
   | 'titrate';
@@ -74,7 +99,7 @@ export type RequestOf<Kind extends ActRequest['kind']> = ActRequest extends infe
 /** The name under which a half-filled form of this request is kept: one for each act and subject. */
 export function draftKey(request: ActRequest): string {
   const subject = Object.entries(request)
-    .filter(([field]) => field !== 'kind' && field !== 'prefill')
+    .filter(([field, value]) => field !== 'kind' && field !== 'prefill' && value !== undefined)
     .map(([, value]) => (typeof value === 'object' && value !== null ? JSON.stringify(value) : String(value)))
     .join(':');
   return subject === '' ? request.kind : `${request.kind}:${subject}`;

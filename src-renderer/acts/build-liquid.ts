@@ -94,6 +94,13 @@ export const SETTLE_CAUSES = {
   correction: 'the book was wrong',
 } as const;
 
+/** What each cause does to what stays, said below the choice. */
+export const SETTLE_HINTS: Readonly<Record<keyof typeof SETTLE_CAUSES, string>> = {
+  evaporation: 'Water and alcohol went into the air. Sugar, acid and salt stay, so what is left is stronger.',
+  loss: 'Some of the liquid is gone as it was. What is left is as strong as before.',
+  correction: 'It was never there. What is left is as strong as before, and nothing is counted as lost.',
+};
+
 /** `bookUl` is what the book says stands there; null while that is not known yet. */
 export function buildSettle(read: FormReader, vesselId: VesselId, bookUl: number | null): ActDraft {
   const volumeUl = read.volume('volumeUl');

@@ -7,6 +7,7 @@ const GOES: Readonly<Record<string, string>> = {
   drain: 'thrown out',
   drawn: 'drawn off',
   bottles: 'into bottles',
+  samples: 'taken as a sample',
   air: 'gone into the air',
   loss: 'lost',
   unexplained: 'put right in the book',
@@ -17,6 +18,7 @@ export function sayLeaving(plan: Plan, house: HouseUnits): readonly string[] {
   return plan.outside.flatMap(({ account, deltaUl }) => {
     if (deltaUl === 0) return [];
     if (account === 'store') return [`${sayVolume(-deltaUl, house)} added from outside`];
+    if (account === 'bottles' && deltaUl < 0) return [`${sayVolume(-deltaUl, house)} out of bottles`];
     const words = GOES[account];
     return words === undefined ? [] : [`${sayVolume(Math.abs(deltaUl), house)} ${words}`];
   });

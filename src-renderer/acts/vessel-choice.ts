@@ -1,7 +1,7 @@
 import type { ShelfRow } from '#core/contract/shelves.ts';
 import type { HouseUnits } from '#core/quantities/house-units.ts';
 import { sayVolume } from '../words/quantity-words.ts';
-import { sayVesselKind, vesselTitle } from '../words/vessel-words.ts';
+import { sayVesselAway, sayVesselKind, vesselTitle } from '../words/vessel-words.ts';
 
 /** A vessel on one line, as it stands in a chooser once chosen: `A2, Apple vinegar 3`. */
 export function vesselLine(row: ShelfRow): string {
@@ -12,9 +12,10 @@ export function vesselLine(row: ShelfRow): string {
   return row.spot === null ? `${title} (not placed)` : `${row.spot}, ${title}`;
 }
 
-/** What a keeper weighs before pouring: what it is, what is in it, how much room is left. */
-export function vesselRoom(row: ShelfRow, house: HouseUnits): string {
-  const kind = `vessel ${row.number}, ${sayVesselKind(row, house)}`;
+/** What a keeper weighs before pouring: what it is, what is in it, how much room is left, and whether it rests or is out. */
+export function vesselRoom(row: ShelfRow, house: HouseUnits, nowMs: number): string {
+  const away = sayVesselAway(row, nowMs);
+  const kind = [`vessel ${row.number}`, sayVesselKind(row, house), ...away].join(', ');
   const freeUl = row.capacityUl - row.volumeUl;
   if (row.volumeUl === 0) return `${kind}, empty`;
   const free = freeUl <= 0 ? 'full' : `${sayVolume(freeUl, house)} free`;

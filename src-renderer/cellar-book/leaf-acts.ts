@@ -9,6 +9,7 @@ export interface LeafActs {
   readonly note: () => void;
   readonly moveOn: () => void;
   readonly transfer: () => void;
+  readonly split: () => void;
   readonly look: () => void;
   readonly titrate: () => void;
   readonly heat: () => void;
@@ -29,6 +30,7 @@ export function leafActs(batchId: BatchId, held: () => VesselId | null): LeafAct
     note: () => acts.open({ kind: 'note', about: { kind: 'batch', batchId } }),
     moveOn: onHeld((vesselId) => acts.open({ kind: 'changeStage', vesselId })),
     transfer: onHeld((vesselId) => acts.open({ kind: 'transfer', fromVesselId: vesselId })),
+    split: onHeld((vesselId) => acts.open({ kind: 'split', fromVesselId: vesselId })),
     look: onHeld((vesselId) => acts.open({ kind: 'look', vesselId })),
     titrate: onHeld((vesselId) => acts.open({ kind: 'titrate', vesselId })),
     heat: onHeld((vesselId) => acts.open({ kind: 'heat', vesselId })),
@@ -49,6 +51,7 @@ export function leafKeys(leaf: LeafActs, stands: () => boolean): KeyGroup {
       { keys: 'N', says: 'Write a note', run: leaf.note },
       { keys: 'G', says: 'Move on to the next stage', run: leaf.moveOn, enabled },
       { keys: 'T', says: 'Transfer', run: leaf.transfer, enabled },
+      { keys: 'S', says: 'Split into several vessels', run: leaf.split, enabled },
       { keys: 'H', says: 'Show on the shelf', run: leaf.showOnShelf, enabled },
       { keys: 'W', says: 'Work it out on the bench', run: leaf.workOut, enabled },
       { keys: 'P', says: 'Print this leaf', run: leaf.print },

@@ -5,6 +5,7 @@ import { nav } from '../navigation/navigation.svelte.ts';
 import type { KeyAct, KeyGroup } from '../shell/keys.svelte.ts';
 import { noteAbout } from './note-about.ts';
 import { beginTransfer } from './shelf-press.ts';
+import { severalRequests } from './several-requests.ts';
 import { shelves } from './shelves-state.svelte.ts';
 
 /** The vessel at hand when something is in it. */
@@ -20,6 +21,17 @@ function withFilled(run: (row: ShelfRow) => void): void {
     return;
   }
   run(row);
+}
+
+/** With one filled and some empty vessels selected it is split into those, else it is what is at hand. */
+function beginSplit(): void {
+  const { split } = severalRequests(shelves.selectedRows());
+  if (split !== null) acts.open(split);
+  else {
+    withFilled(({ vesselId }) => {
+      acts.open({ kind: 'split', fromVesselId: vesselId });
+    });
+  }
 }
 
 /** Keys that the shelves themselves heed; listed here so that the list of keys tells them. */
@@ -66,6 +78,11 @@ export function shelfKeyActs(): KeyGroup {
         run: () => {
           withFilled(beginTransfer);
         },
+      },
+      {
+        keys: 'S',
+        says: 'Split into several vessels',
+        run: beginSplit,
       },
       {
         keys: 'W',

@@ -54,6 +54,8 @@ export function beginTransfer(row: ShelfRow): void {
     return;
   }
   shelves.transferFrom = row;
+  // A drawer or a sheet would lie over the vessels that are to be pressed.
+  shelves.drawerOpen = false;
   shelves.announcement = `Transferring from ${vesselTitle(row)}. Press where it goes, or Escape.`;
 }
 

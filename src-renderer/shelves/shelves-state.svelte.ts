@@ -281,6 +281,11 @@ class ShelvesState {
     this.announcement = `${run.length} selected`;
   }
 
+  /** The vessels selected, in the order they were chosen, as far as they are read. */
+  selectedRows(): readonly ShelfRow[] {
+    return [...this.selected].map((id) => this.data.rowOf(id)).filter((row) => row !== null);
+  }
+
   /** The vessel under the cursor, else the one selected. */
   get vesselAtHand(): ShelfRow | null {
     const spot = this.cursor;

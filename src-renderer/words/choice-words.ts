@@ -1,3 +1,4 @@
+import type { CleanedHow } from '#core/ledger/records.ts';
 import type { Closure, CultureSort, FermentKind, Material, Mouth, Silhouette } from '#core/ledger/stage.ts';
 
 /** What a form calls each thing that is chosen and not typed. */
@@ -17,6 +18,13 @@ export const MATERIAL_WORDS: Readonly<Record<Material, string>> = {
   foodPlastic: 'food-grade plastic',
   stainless: 'stainless steel',
   other: 'something else',
+};
+
+export const CLEANING_WAYS: Readonly<Record<CleanedHow, string>> = {
+  rinsed: 'rinsed',
+  washed: 'washed',
+  sanitised: 'sanitised',
+  heated: 'heated',
 };
 
 export const SILHOUETTE_WORDS: Readonly<Record<Silhouette, string>> = {

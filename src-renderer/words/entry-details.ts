@@ -43,6 +43,8 @@ function isWorld(account: string): account is WorldAccount {
 export function sayTypedField(field: string): string {
   const known = FIELDS[field];
   if (known !== undefined) return known;
+  const part = /^parts\.([0-9]+)\.volumeUl$/u.exec(field);
+  if (part) return `part ${Number(part[1]) + 1}`;
   const words = field
     .replace(/(?:Ul|Ug|Sg|Ms|Celsius|GramsPer100Ml|MgPerL|PercentVolume)$/u, '')
     .replace(/([a-z])([A-Z])/gu, '$1 $2')
@@ -58,4 +60,8 @@ const FIELDS: Readonly<Record<string, string>> = {
   leesUl: 'left as lees',
   lossUl: 'lost',
   bottleUl: 'size of a bottle',
+  drawnUl: 'drawn',
+  share: 'share drawn',
+  refillUl: 'refilled with',
+  restUntilMs: 'rests until',
 };

@@ -187,9 +187,11 @@ export function sayLedgerError(error: LedgerError, context: SayingContext): Said
   }
 }
 
+const VOLUME_FIELDS = /^(?:volumeUl|capacityUl|drawnUl|refillUl|parts\.[0-9]+\.volumeUl)$/u;
+
 /** A press that writes the largest volume allowed, for the fields that take a volume and nothing else. */
 function usableVolume(field: string, volumeUl: number, house: HouseUnits): readonly Fix[] {
-  if (field !== 'volumeUl' && field !== 'capacityUl') return [];
+  if (!VOLUME_FIELDS.test(field)) return [];
   return volumeUl <= 0 ? [] : [use(exactVolumeText(volumeUl, house))];
 }
 

@@ -287,6 +287,28 @@ describe('transfer', () => {
     expect(acts.request).toEqual({ kind: 'transfer', fromVesselId: at.vesselId, toVesselId: emptyId });
   });
 
+  test('begun from the panel it puts focus on the shelves, and lays nothing over them', async () => {
+    await begin();
+    await waitFor(() => {
+      expect(grid().contains(document.activeElement)).toBe(true);
+    });
+    expect(shelves.drawerOpen).toBe(false);
+  });
+
+  test('goes by presses in the table too, and Esc puts it aside from anywhere', async () => {
+    await begin();
+    shelves.showAsTable(true);
+    await tick();
+    const table = within(screen.getByRole('region', { name: 'Vessels as a table' }));
+    expect(table.getByText(/5.L free: transfer here/)).toBeTruthy();
+    await fireEvent.keyDown(table.getByRole('button', { name: 'Vessel 2' }), { key: 'Escape' });
+    expect(shelves.transferFrom).toBeNull();
+    await fireEvent.click(table.getByRole('button', { name: 'Apple must' }));
+    await fireEvent.click(await panel().findByRole('button', { name: 'Transfer…' }));
+    await fireEvent.click(table.getByRole('button', { name: 'Vessel 2' }));
+    expect(acts.request).toEqual({ kind: 'transfer', fromVesselId: at.vesselId, toVesselId: emptyId });
+  });
+
   test('Esc or the button puts it aside and moves nothing', async () => {
     await begin();
     await fireEvent.click(screen.getByRole('button', { name: 'Put aside' }));
@@ -311,6 +333,12 @@ describe('the side panel', () => {
     const opens: readonly [string, object][] = [
       ['Record a reading', { kind: 'reading', vesselId }],
       ['Move on', { kind: 'changeStage', vesselId }],
+      ['Split…', { kind: 'split', fromVesselId: vesselId }],
+      ['Blend…', { kind: 'blend', fromVesselIds: [vesselId] }],
+      ['Draw and refill…', { kind: 'drawAndRefill', vesselId }],
+      ['Sample…', { kind: 'sample', vesselId }],
+      ['Filter…', { kind: 'filter', vesselId }],
+      ['Lend…', { kind: 'lendVessel', vesselId }],
       ['Note', { kind: 'note', about: { kind: 'batch', batchId } }],
       ['Pitch yeast', { kind: 'pitchYeast', vesselId }],
       ['Add a mother', { kind: 'seed', vesselId }],
@@ -336,6 +364,8 @@ describe('the side panel', () => {
     const opens: readonly [string, object][] = [
       ['Start a batch', { kind: 'startBatch', vesselId }],
       ['Fill from…', { kind: 'transfer', toVesselId: vesselId }],
+      ['Blend in it…', { kind: 'blend', toVesselId: vesselId }],
+      ['Clean and rest…', { kind: 'cleanVessel', vesselId }],
       ['Note', { kind: 'note', about: { kind: 'vessel', vesselId } }],
       ['Change cover', { kind: 'changeClosure', vesselId }],
       ['Move vessel', { kind: 'moveVessel', vesselId }],
@@ -348,6 +378,44 @@ describe('the side panel', () => {
     }
     expect(panel().queryByRole('button', { name: 'Bottle' })).toBeNull();
     expect(panel().queryByRole('button', { name: 'Record a reading' })).toBeNull();
+  });
+
+  test('tells of an empty vessel that it is clean, rests and is out, in the name too', async () => {
+    const at = { vesselId: emptyId, note: '' } as const;
+    await desk.post({ kind: 'cleanVessel', ...at, how: 'washed', restUntilMs: NOW + 5 * DAY }, NOW - 3 * DAY);
+    await desk.post({ kind: 'lendVessel', ...at, holder: 'the neighbour' }, NOW - DAY);
+    await choose(/^Vessel 2, Empty, 5 L jar, resting until .*30.*, with the neighbour\. A3\.$/);
+    expect(cell(/^Vessel 2/).textContent).toMatch(/with the neighbour/);
+    expect(await panel().findByText('washed 3 d ago')).toBeTruthy();
+    expect(panel().getByText('until 2026-11-30')).toBeTruthy();
+    expect(panel().getByText('the neighbour')).toBeTruthy();
+    await press('Take it back…');
+    expect(acts.request).toEqual({ kind: 'lendVessel', vesselId: emptyId });
+  });
+
+  test('several chosen are split or blended together', async () => {
+    const other = (await desk.write('addVessel', jar({ shelfId: at.shelfId, position: 4 }))).vesselId;
+    await choose(/^Apple must/);
+    await fireEvent.click(cell(/^Vessel 2/), { ctrlKey: true });
+    await fireEvent.click(cell(/^Vessel 3/), { ctrlKey: true });
+    const split = { kind: 'split', fromVesselId: at.vesselId, toVesselIds: [emptyId, other] };
+    await press('Split into 2…');
+    expect(acts.request).toEqual(split);
+    expect(panel().queryByRole('button', { name: /^Blend/ })).toBeNull();
+    await desk.post(must(other, 2, 'Pear must'));
+    acts.close();
+    await cellar.load();
+    cellar.fileRevision += 1;
+    await waitFor(() => {
+      expect(cell(/^Pear must/)).toBeTruthy();
+    });
+    await fireEvent.click(cell(/^Apple must/));
+    await fireEvent.click(cell(/^Pear must/), { ctrlKey: true });
+    await fireEvent.click(cell(/^Vessel 2/), { ctrlKey: true });
+    await press('Blend 2…');
+    expect(acts.request).toEqual({
+      ...{ kind: 'blend', fromVesselIds: [at.vesselId, other], toVesselId: emptyId },
+    });
   });
 
   test('a cover against the stage is told with its mend', async () => {

@@ -5,7 +5,7 @@ import { transferFit } from '#renderer/words/fit-words.ts';
 import { sayForesightShort } from '#renderer/words/foresight-short-words.ts';
 import { sayContinued, sayGroup, sayGroupSummary, sayOverview } from '#renderer/words/group-words.ts';
 import { sayOrdinal, sayShare } from '#renderer/words/share-words.ts';
-import { fullPercent, sayTicket, sayVessel, vesselTitle } from '#renderer/words/vessel-words.ts';
+import { fullPercent, isResting, sayTicket, sayVessel, vesselTitle } from '#renderer/words/vessel-words.ts';
 import { emptyRow, loose, row, shelf } from '../shelves/rows-for-tests.ts';
 
 const DAY = 86_400_000;
@@ -64,6 +64,29 @@ describe('a vessel in words', () => {
     const mother = row(3, { stage: 'culture', fedAtMs: 91 * DAY });
     expect(sayTicket(mother, house, today.startMs)).toBe('fed 9 d ago');
     expect(sayTicket({ ...mother, fedAtMs: null }, house, today.startMs)).toBe('culture · month 3');
+  });
+});
+
+describe('a vessel that is clean, rests or is out', () => {
+  const resting = emptyRow(7, { cleanedAtMs: 95 * DAY, cleanedHow: 'washed', restUntilMs: 105 * DAY });
+  const plain = (text: string): string => text.replaceAll('\u00A0', ' ');
+
+  it('says so on its ticket, until the day has come', () => {
+    expect(sayTicket(resting, house, today.startMs)).toMatch(/^rests until /);
+    expect(plain(sayTicket(resting, house, 105 * DAY))).toBe('clean, 2 L');
+    expect(sayTicket({ ...resting, holder: 'the neighbour' }, house, today.startMs)).toBe(
+      'with the neighbour',
+    );
+    const lent = row(1, { holder: 'the neighbour', startedAtMs: 90 * DAY });
+    expect(plain(sayTicket(lent, house, today.startMs))).toMatch(/^with the neighbour · day /);
+  });
+
+  it('says so in its name', () => {
+    expect(sayVessel({ ...resting, holder: 'the neighbour' }, house, today)).toMatch(
+      /^Vessel 7, Empty, 2 L jar, resting until .*, with the neighbour\. A7\.$/,
+    );
+    expect(isResting({ stage: 'vinegar', restUntilMs: 105 * DAY }, today.startMs)).toBe(false);
+    expect(isResting(resting, 105 * DAY)).toBe(false);
   });
 });
 

@@ -1,0 +1,27 @@
+import type { ShelfRow } from '#core/contract/shelves.ts';
+import type { ActRequest } from '../acts/acts-state.svelte.ts';
+
+type Asked<K extends ActRequest['kind']> = Extract<ActRequest, { readonly kind: K }>;
+
+/** What several chosen vessels can be asked to do together; null where they do not suit. */
+export interface SeveralRequests {
+  /** One filled vessel into the empty ones beside it. */
+  readonly split: Asked<'split'> | null;
+  /** Two filled vessels or more, into the one empty vessel chosen with them when there is just one. */
+  readonly blend: Asked<'blend'> | null;
+}
+
+export function severalRequests(rows: readonly ShelfRow[]): SeveralRequests {
+  const filled = rows.filter(({ stage }) => stage !== 'empty').map(({ vesselId }) => vesselId);
+  const empty = rows.filter(({ stage }) => stage === 'empty').map(({ vesselId }) => vesselId);
+  return {
+    split:
+      filled.length === 1 && empty.length > 0
+        ? { kind: 'split', fromVesselId: filled[0], toVesselIds: empty }
+        : null,
+    blend:
+      filled.length > 1
+        ? { kind: 'blend', fromVesselIds: filled, toVesselId: empty.length === 1 ? empty[0] : undefined }
+        : null,
+  };
+}
