@@ -1,5 +1,6 @@
 -- What stands in a vessel and in bottles is weighed by component; vessels remember their cleaning and who has them.
 ALTER TABLE fill ADD COLUMN masses_ug TEXT NOT NULL DEFAULT '{}' CHECK (json_valid(masses_ug));
+ALTER TABLE fill ADD COLUMN settled_at_ms INTEGER NOT NULL DEFAULT 0;
 ALTER TABLE vessel ADD COLUMN closure_since_ms INTEGER NOT NULL DEFAULT 0;
 ALTER TABLE vessel ADD COLUMN cleaned_at_ms INTEGER;
 ALTER TABLE vessel ADD COLUMN cleaned_how TEXT;

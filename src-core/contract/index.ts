@@ -5,6 +5,7 @@ import { exchangeContract } from './exchange.ts';
 import { findContract } from './find.ts';
 import { houseRulesContract } from './house-rules.ts';
 import { ledgerContract } from './ledger.ts';
+import { pedigreeContract } from './pedigree.ts';
 import { photosContract } from './photos.ts';
 import { shelvesContract } from './shelves.ts';
 
@@ -16,6 +17,7 @@ export const contract = {
   shelves: shelvesContract,
   book: bookContract,
   cultures: culturesContract,
+  pedigree: pedigreeContract,
   find: findContract,
   photos: photosContract,
   exchange: exchangeContract,

@@ -9,7 +9,9 @@ import {
   GRAVITY_INSTRUMENTS,
   PH_METHODS,
   ReadingDetail,
+  ReconcileStep,
 } from '../ledger/act.ts';
+import { Masses } from '../ledger/masses.ts';
 import { ToldFacts } from '../ledger/told-facts.ts';
 import { Verdict } from './verdict.ts';
 
@@ -233,6 +235,32 @@ export const VesselDetail = z.object({
 
 export type VesselDetail = z.infer<typeof VesselDetail>;
 
+/** A reading departs from what the book says a liquid is made of; `steps` would settle it by a `reconcile` act. */
+export const BookFinding = z.object({
+  what: z.enum(['composition', 'alcohol', 'acid', 'salt']),
+  readingId: EntryId,
+  atMs: z.number(),
+  /** % vol for alcohol, g/100 mL as acetic for acid, % m/m for salt; null for what was never measured. */
+  bookValue: z.number().nullable(),
+  readValue: z.number().nullable(),
+  tolerance: z.number(),
+  steps: z.array(ReconcileStep),
+  doubt: z
+    .enum(['neverMeasured', 'moreAlcoholThanSugar', 'moreAcidThanAlcohol', 'lessThanBefore'])
+    .nullable(),
+});
+export type BookFinding = z.infer<typeof BookFinding>;
+
+/** What the book says stands in a vessel: its weight by component, its age, and what readings find against it. */
+export const BookOfVessel = z.object({
+  vesselId: VesselId,
+  volumeUl: z.int(),
+  massesUg: Masses,
+  age: z.object({ mean: z.number(), youngest: z.number(), oldest: z.number() }).nullable(),
+  findings: z.array(BookFinding),
+});
+export type BookOfVessel = z.infer<typeof BookOfVessel>;
+
 const notFound = {
   NOT_FOUND: { status: 404, data: z.object({ what: z.string(), id: z.string() }) },
 } as const;
@@ -253,6 +281,11 @@ export const shelvesContract = {
   vessel: oc
     .input(z.strictObject({ vesselId: VesselId }))
     .output(VesselDetail)
+    .errors(notFound),
+  /** What the book weighs in a filled vessel, against its readings. */
+  bookOf: oc
+    .input(z.strictObject({ vesselId: VesselId }))
+    .output(BookOfVessel)
     .errors(notFound),
   places: oc.output(z.array(Place)),
   /** Vessels to choose from in a form: by what is wanted of them, and by text. At most `limit`. */

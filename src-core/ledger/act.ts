@@ -272,12 +272,13 @@ const DrawAndRefill = z.strictObject({
 const MassUg = z.int().min(1).max(MASS_MAX_UG);
 const Ppm = z.int().min(0).max(1_000_000);
 /** Living work or an assay, in whole micrograms; yields and shares in millionths. */
-const ReconcileStep = z.discriminatedUnion('kind', [
+export const ReconcileStep = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('ferment'), sugarUg: MassUg, yieldPpm: Ppm }),
   z.strictObject({ kind: z.literal('acetify'), ethanolUg: MassUg, acidSharePpm: Ppm }),
   z.strictObject({ kind: z.literal('sour'), sugarUg: MassUg }),
   z.strictObject({ kind: z.literal('overOxidise'), aceticUg: MassUg }),
-  z.strictObject({ kind: z.literal('assay'), massesUg: Masses }),
+  /** Measured: the whole of it, or only the components named; what these grow by comes out of what was never measured. */
+  z.strictObject({ kind: z.literal('assay'), massesUg: Masses, whole: z.boolean() }),
 ]);
 const Transfer = z.strictObject({
   kind: z.literal('transfer'),
@@ -502,7 +503,8 @@ const FACTS = [
 ] as const;
 /** What an earlier entry should have said; null takes it back. When it happened is said each time. */
 const correction = { entryId: EntryId, happenedAtMs: z.int().min(0).max(7_258_118_400_000) };
-const FactOfTheCellar = z.discriminatedUnion('kind', FACTS);
+/** An act that is no correction of another. */
+export const FactOfTheCellar = z.discriminatedUnion('kind', FACTS);
 
 /** The acts the book knows. Each is a fact of the cellar as it is written into an entry, ids included. */
 export const Act = z.discriminatedUnion('kind', [

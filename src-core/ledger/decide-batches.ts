@@ -41,7 +41,7 @@ export function startBatch(book: ChangeSet, act: ActOf<'startBatch'>): LedgerErr
   book.put('fill', {
     ...{ id: act.vesselId, batchId: act.batchId, stage: act.stage, ...must },
     ...{ stageSinceMs: happenedAtMs, sinceMs: happenedAtMs, cultureId: null, pull: null },
-    ...{ composedAtMs: happenedAtMs, composedBy: 'start' as const },
+    ...{ composedAtMs: happenedAtMs, composedBy: 'start' as const, settledAtMs: happenedAtMs },
     ...{ trail: [], onLees: false },
   });
   writeSpan(book, act.batchId, act.vesselId, act.stage);

@@ -70,6 +70,7 @@ export function returnBottles(book: ChangeSet, act: ActOf<'returnBottles'>): Led
     book.put('fill', {
       ...{ id: receiver.id, batchId: lot.batchId, ...poured, stage, stageSinceMs: happenedAtMs },
       ...{ sinceMs: happenedAtMs, cultureId: null, pull: null, composedAtMs: happenedAtMs },
+      settledAtMs: happenedAtMs,
       ...{ composedBy: 'blend' as const, trail: [], onLees: stage === 'yeast' || stage === 'settling' },
     });
     writeSpan(book, lot.batchId, receiver.id, stage);

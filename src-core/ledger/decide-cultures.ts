@@ -50,6 +50,7 @@ function standCulture(
     ...{ id: vesselId, batchId, ...liquid, stage: 'culture' as const, stageSinceMs: happenedAtMs },
     ...{ sinceMs: happenedAtMs, cultureId: act.cultureId, pull: null },
     ...{ composedAtMs: happenedAtMs, composedBy: 'start' as const, trail: [], onLees: false },
+    settledAtMs: happenedAtMs,
   });
   writeSpan(book, batchId, vesselId, 'culture');
   book.pour('store', vesselId, liquid);

@@ -3,11 +3,12 @@ import type { ChangeSet } from './change-set.ts';
 import { isRefusal } from './decide-vessels.ts';
 import { filledVessel } from './fill-amounts.ts';
 import type { LedgerError } from './ledger-error.ts';
-import { addMasses, COMPONENTS, tidyMasses, totalUg, type MassDeltas, type Masses } from './masses.ts';
+import { addMasses, COMPONENTS, negateMasses, tidyMasses, totalUg, type Masses } from './masses.ts';
 import { acetify, ferment, overOxidise, sour, type Reaction } from './reactions.ts';
 import type { FillRecord } from './records.ts';
 
 type Step = ActOf<'reconcile'>['steps'][number];
+type Assay = Extract<Step, { kind: 'assay' }>;
 
 /**
  * Brings what the book says a liquid is made of to what was found: living work with a named yield, and what then
@@ -22,12 +23,17 @@ export function reconcile(book: ChangeSet, act: ActOf<'reconcile'>): LedgerError
     if (isRefusal(next)) return next;
     fill = next;
   }
-  book.put('fill', fill);
+  const reading = act.readingId === null ? null : book.get('reading', act.readingId);
+  if (act.readingId !== null && reading === null) {
+    return { type: 'NotFound', field: 'readingId', what: 'reading', id: act.readingId };
+  }
+  const settledAtMs = Math.max(fill.settledAtMs, reading?.atMs ?? book.context.happenedAtMs);
+  book.put('fill', { ...fill, settledAtMs });
   return null;
 }
 
 function stepOn(book: ChangeSet, fill: FillRecord, step: Step): FillRecord | LedgerError {
-  if (step.kind === 'assay') return assayed(book, fill, tidyMasses(step.massesUg));
+  if (step.kind === 'assay') return assayed(book, fill, step);
   const reaction = reactionOf(step);
   for (const component of COMPONENTS) {
     const heldUg = fill.massesUg[component] ?? 0;
@@ -53,12 +59,21 @@ function reactionOf(step: Exclude<Step, { kind: 'assay' }>): Reaction {
   }
 }
 
-function assayed(book: ChangeSet, fill: FillRecord, massesUg: Masses): FillRecord | LedgerError {
+function assayed(book: ChangeSet, fill: FillRecord, step: Assay): FillRecord | LedgerError {
+  const massesUg = measured(fill.massesUg, step);
   if (totalUg(massesUg) === 0) return { type: 'NothingToAdd', field: 'steps' };
-  const difference: Record<string, number> = {};
-  for (const component of COMPONENTS) {
-    difference[component] = (massesUg[component] ?? 0) - (fill.massesUg[component] ?? 0);
-  }
-  book.post('unexplained', fill.id, 0, tidyMasses(difference as MassDeltas));
+  book.post('unexplained', fill.id, 0, addMasses(massesUg, negateMasses(fill.massesUg)));
   return { ...fill, massesUg };
+}
+
+/** What a liquid is made of by an assay. Zero of a component is a measurement too. */
+function measured(held: Masses, { massesUg, whole }: Assay): Masses {
+  if (whole) return tidyMasses(massesUg);
+  const { unassayed: _never, ...named } = massesUg;
+  const moreUg = COMPONENTS.reduce((sum, component) => {
+    const ug = (named as Masses)[component];
+    return ug === undefined ? sum : sum + ug - (held[component] ?? 0);
+  }, 0);
+  const outOfUg = Math.min(Math.max(moreUg, 0), held.unassayed ?? 0);
+  return tidyMasses({ ...held, ...named, unassayed: (held.unassayed ?? 0) - outOfUg });
 }

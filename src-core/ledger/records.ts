@@ -63,6 +63,8 @@ export interface FillRecord extends Written, Liquid {
   /** When the composition last changed by something put in; readings taken before it no longer describe the liquid. */
   readonly composedAtMs: number;
   readonly composedBy: ComposedBy;
+  /** Up to when readings have been settled with what the book says it is made of. */
+  readonly settledAtMs: number;
   /** Where this same liquid stood before: readings taken there, up to then, still speak of it. Newest last. */
   readonly trail: readonly TrailStep[];
   /** Lees are shown at the foot of the vessel once yeast has worked in it. */

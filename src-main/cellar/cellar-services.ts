@@ -5,10 +5,12 @@ import { openLeafQuery } from '../cellar-book/leaf-query.ts';
 import { openCulturesQuery } from '../cultures/cultures-query.ts';
 import { openFindQuery } from '../find/find-query.ts';
 import { openWordsProjection } from '../find/words-projection.ts';
+import { openPedigreeQuery } from '../pedigree/pedigree-query.ts';
 import { openHouseRules } from '../house-rules/house-rules-service.ts';
 import { openEntryRows } from '../ledger/entry-rows.ts';
 import { openLedgerService } from '../ledger/ledger-service.ts';
 import { openPhotos } from '../photos/photos-service.ts';
+import { openBooksOfVessels } from '../shelves/book-of-vessel.ts';
 import { openLiquidStory } from '../shelves/liquid-story.ts';
 import { openShelvesProjection } from '../shelves/shelves-projection.ts';
 import { openShelvesQuery } from '../shelves/shelves-query.ts';
@@ -44,6 +46,8 @@ export function openServices(session: CellarSession) {
     leaf: openLeafQuery(sqlite, records, projection, story, verdicts, book),
     entries: openEntriesQuery(sqlite, book, openEntryRows(sqlite, records, book)),
     cultures: openCulturesQuery(sqlite, records),
+    pedigree: openPedigreeQuery(sqlite, records),
+    bookOfVessel: openBooksOfVessels(records, projection, story),
     find: openFindQuery(sqlite, book, batches),
     projection,
   };

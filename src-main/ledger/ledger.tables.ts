@@ -129,6 +129,7 @@ export const fillTable = sqliteTable('fill', {
   onLees: integer('on_lees', { mode: 'boolean' }).notNull(),
   writtenBy: writtenBy(),
   massesUg: masses(),
+  settledAtMs: integer('settled_at_ms').notNull(),
 });
 
 export const feedingTable = sqliteTable('feeding', {

@@ -114,6 +114,11 @@ export function buildRouter(desk: CellarDesk) {
         if (detail === null) throw errors.NOT_FOUND({ data: { what: 'vessel', id: input.vesselId } });
         return detail;
       }),
+      bookOf: os.shelves.bookOf.handler(({ input, errors }) => {
+        const found = desk.services.bookOfVessel.of(input.vesselId, now());
+        if (found === null) throw errors.NOT_FOUND({ data: { what: 'vessel', id: input.vesselId } });
+        return found;
+      }),
       places: os.shelves.places.handler(() => desk.services.shelves.places()),
       choose: os.shelves.choose.handler(({ input }) => desk.services.shelves.choose(input)),
     },
@@ -124,6 +129,14 @@ export function buildRouter(desk: CellarDesk) {
         const leaf = desk.services.leaf.of(input.batchId, rules(), now());
         if (leaf === null) throw errors.NOT_FOUND({ data: { what: 'batch', id: input.batchId } });
         return leaf;
+      }),
+    },
+    pedigree: {
+      trace: os.pedigree.trace.handler(({ input: { of, direction }, errors }) => {
+        const pedigree = desk.services.pedigree.trace(of, direction);
+        if (pedigree === null)
+          throw errors.NOT_FOUND({ data: { what: of.kind, id: Object.values(of)[1] ?? '' } });
+        return pedigree;
       }),
     },
     cultures: {

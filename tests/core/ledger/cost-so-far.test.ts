@@ -8,7 +8,6 @@ import {
   type CostShares,
 } from '#core/ledger/cost-so-far.ts';
 import type { EntryId } from '#core/ledger/ids.ts';
-import type { Posting } from '#core/ledger/postings.ts';
 
 const vessel = (n: number): string => `01890000-0000-7000-8000-00000000000${n}`;
 const batch = (n: number): string => `01890000-0000-7000-8000-00000000010${n}`;

@@ -178,7 +178,13 @@ export function actFrom(dice: Dice, cellar: MemoryCellar): Act {
                 { kind: 'ferment', sugarUg: partOf(held.sugar ?? 0), yieldPpm: 910_000 },
                 { kind: 'acetify', ethanolUg: 1 + dice.share, acidSharePpm: 850_000 },
               ]
-            : [{ kind: 'assay', massesUg: { water: volumeUl * 998, sugar: volumeUl * 100 } }],
+            : [
+                {
+                  kind: 'assay',
+                  massesUg: { water: volumeUl * 998, sugar: volumeUl * 100 },
+                  whole: dice.share % 2 === 0,
+                },
+              ],
       };
     }
     case 30:
