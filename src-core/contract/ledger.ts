@@ -26,11 +26,19 @@ export const EntryRow = z.object({
   postings: z.array(Posting),
   typed: z.record(z.string(), z.string()),
   struck: z.boolean(),
+  /** When and why, for a line that a correction of others took back. */
+  takenBack: z.object({ atMs: z.number(), reason: z.string() }).optional(),
   /** Display names by id: vessels, batches, cultures, places and shelves the act mentions. */
   names: z.record(z.string(), z.string()),
-  /** What the line now says, and when it happened by that, when it was told anew. */
+  /** What the line now says, and when it happened by that, when it was told anew; when that was, and why. */
   restated: z
-    .object({ act: Act, happenedAtMs: z.number(), names: z.record(z.string(), z.string()) })
+    .object({
+      act: Act,
+      happenedAtMs: z.number(),
+      names: z.record(z.string(), z.string()),
+      correctedAtMs: z.number(),
+      reason: z.string(),
+    })
     .nullable(),
   /** For a reversal: the act it took back or brought back, with its own names. */
   reversed: z
@@ -71,6 +79,10 @@ export const Plan = z.object({
   outside: z.array(Posting),
 });
 export type Plan = z.infer<typeof Plan>;
+
+/** What a correction would change, with how many later lines follow it and are told anew. */
+export const RestatePlan = Plan.extend({ retoldCount: z.int().min(0) });
+export type RestatePlan = z.infer<typeof RestatePlan>;
 
 /** Lines as they should have been: null takes one back, and a time of null leaves it as it was. */
 const retelling = {
@@ -113,7 +125,7 @@ export const ledgerContract = {
     .input(z.strictObject({ requestId: RequestId, ...retelling }))
     .output(Posted)
     .errors(writeErrors),
-  planRestate: oc.input(z.strictObject(retelling)).output(Plan).errors(refusals),
+  planRestate: oc.input(z.strictObject(retelling)).output(RestatePlan).errors(refusals),
   /** One line of the book. */
   entry: oc
     .input(z.strictObject({ entryId: EntryId }))

@@ -1,5 +1,6 @@
 import type { CellarReader } from './cellar-reader.ts';
 import type { ActContext, Outcome } from './entry.ts';
+import type { EntryId } from './ids.ts';
 import type { Liquid } from './liquid.ts';
 import { addMasses, negateMasses, type MassDeltas } from './masses.ts';
 import type { Account, Posting } from './postings.ts';
@@ -27,6 +28,8 @@ export interface ChangeSet {
   post(from: Account, to: Account, volumeUl: number, massesUg: MassDeltas): void;
   /** Posts a liquid as it is. */
   pour(from: Account, to: Account, liquid: Liquid): void;
+  /** Notes that a later entry was told anew along with those a correction names. */
+  noteRetold(entryId: EntryId): void;
   outcome(): Outcome;
 }
 
@@ -38,6 +41,7 @@ interface Delta {
 export function openChangeSet(reader: CellarReader, context: ActContext): ChangeSet {
   const changes = new Map<string, Change>();
   const deltas = new Map<Account, Delta>();
+  const retold: EntryId[] = [];
   const deltaOf = (account: Account): Delta => deltas.get(account) ?? { volumeUl: 0, massesUg: {} };
   const post = (from: Account, to: Account, volumeUl: number, massesUg: MassDeltas): void => {
     if (from === to) return;
@@ -86,6 +90,9 @@ export function openChangeSet(reader: CellarReader, context: ActContext): Change
     pour(from, to, { volumeUl, massesUg }) {
       post(from, to, volumeUl, massesUg);
     },
+    noteRetold(entryId) {
+      retold.push(entryId);
+    },
     outcome() {
       const postings: Posting[] = [...deltas]
         .filter(([, { volumeUl, massesUg }]) => volumeUl !== 0 || Object.keys(massesUg).length > 0)
@@ -94,6 +101,7 @@ export function openChangeSet(reader: CellarReader, context: ActContext): Change
       return {
         postings,
         changes: [...changes.values()].filter((c) => c.before !== null || c.after !== null),
+        ...(retold.length === 0 ? {} : { retold }),
       };
     },
   };

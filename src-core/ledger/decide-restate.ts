@@ -46,6 +46,9 @@ export function restate(book: ChangeSet, act: ActOf<'restate'>, decide: Decide):
   const resting = leftBehind(reader, telling);
   if (resting.length > 0) return { type: 'LaterEntriesRest', field: 'entryId', entryIds: resting };
   writeDown(book, telling);
+  for (const { entry, outcome } of telling.retold) {
+    if (outcome !== null && !corrections.has(entry.id)) book.noteRetold(entry.id);
+  }
   for (const { kind, id } of telling.changed.values()) {
     const misfit = misfitOf(book, kind, id);
     if (misfit !== null) return misfit;

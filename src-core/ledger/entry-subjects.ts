@@ -34,11 +34,14 @@ export function entrySubjects(act: Act, changes: readonly Touched[]): Subjects {
     see(before);
     see(after);
   }
-  if (act.kind === 'startBatch' && act.repeatsBatchId) batchIds.add(act.repeatsBatchId);
-  if (act.kind === 'note') {
-    if (act.about.kind === 'vessel') vesselIds.add(act.about.vesselId);
-    if (act.about.kind === 'batch') batchIds.add(act.about.batchId);
-    if (act.about.kind === 'culture') cultureIds.add(act.about.cultureId);
+  const named = act.kind === 'restate' ? act.corrections.flatMap((each) => each.act ?? []) : [act];
+  for (const each of named) {
+    if (each.kind === 'startBatch' && each.repeatsBatchId) batchIds.add(each.repeatsBatchId);
+    if (each.kind === 'note') {
+      if (each.about.kind === 'vessel') vesselIds.add(each.about.vesselId);
+      if (each.about.kind === 'batch') batchIds.add(each.about.batchId);
+      if (each.about.kind === 'culture') cultureIds.add(each.about.cultureId);
+    }
   }
   return { vesselIds: [...vesselIds], batchIds: [...batchIds], cultureIds: [...cultureIds] };
 }

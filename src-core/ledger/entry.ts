@@ -21,6 +21,8 @@ export interface Entry {
 export interface Outcome {
   readonly postings: readonly Posting[];
   readonly changes: readonly Change[];
+  /** Later entries that were told anew along with those a correction names; absent where there are none. */
+  readonly retold?: readonly EntryId[];
 }
 
 export interface ActContext {

@@ -16,6 +16,13 @@ export function openEntryRows(sqlite: Database, records: RecordStore, book: Book
     .prepare(`SELECT subject_id FROM entry_subject WHERE sequence = ? AND kind = 'batch'`)
     .pluck();
 
+  const correcting = sqlite
+    .prepare(
+      `SELECT entry_id FROM entry WHERE kind = 'restate' AND act LIKE '%' || ? || '%'
+         AND NOT EXISTS (SELECT 1 FROM strike WHERE strike.id = entry.entry_id) ORDER BY sequence DESC LIMIT 1`,
+    )
+    .pluck();
+
   const vesselLabel = (id: string): string | null => {
     const vessel = records.get('vessel', id);
     if (vessel === null) return null;
@@ -63,12 +70,27 @@ export function openEntryRows(sqlite: Database, records: RecordStore, book: Book
   const restated = (entry: StoredEntry): EntryRow['restated'] => {
     const record = records.get('restatement', entry.id);
     if (record === null) return null;
-    const { act, happenedAtMs } = record;
-    return { act, happenedAtMs, names: namesOf({ ...entry, act }) };
+    const { act, happenedAtMs, writtenBy } = record;
+    const by = correctionOf(entry.id, writtenBy);
+    const when = { correctedAtMs: by?.atMs ?? entry.writtenAtMs, reason: by?.reason ?? '' };
+    return { act, happenedAtMs, names: namesOf({ ...entry, act }), ...when };
+  };
+
+  /** The correction that names a line: the one that wrote its record, or an earlier one that was taken along by it. */
+  const correctionOf = (entryId: string, writtenBy: string): EntryRow['takenBack'] => {
+    const names = (line: StoredEntry | null): boolean =>
+      line?.act.kind === 'restate' && line.act.corrections.some((each) => each.entryId === entryId);
+    let line = book.byId(writtenBy);
+    if (!names(line)) line = book.byId((correcting.get(entryId) as string | undefined) ?? '');
+    return line?.act.kind === 'restate' && names(line)
+      ? { atMs: line.writtenAtMs, reason: line.act.reason }
+      : undefined;
   };
 
   return {
     of(entry) {
+      const strike = records.get('strike', entry.id);
+      const takenBack = strike === null ? undefined : correctionOf(entry.id, strike.writtenBy);
       const original = entry.act.kind === 'reverse' ? originalOf(book, entry.act.entryId) : null;
       return {
         ...{ entryId: entry.id, sequence: entry.sequence, happenedAtMs: entry.happenedAtMs },
@@ -78,7 +100,8 @@ export function openEntryRows(sqlite: Database, records: RecordStore, book: Book
           postings: [...entry.postings],
           typed: { ...entry.typed },
         },
-        struck: records.get('strike', entry.id) !== null,
+        struck: strike !== null,
+        ...(takenBack === undefined ? {} : { takenBack }),
         names: namesOf(entry),
         restated: restated(entry),
         reversed:

@@ -1,4 +1,4 @@
-import type { EntryRow, Plan, Posted, UndoState } from '#core/contract/ledger.ts';
+import type { EntryRow, Plan, Posted, RestatePlan, UndoState } from '#core/contract/ledger.ts';
 import { err, ok, type Result } from '#core/base/result.ts';
 import type { Act, ActDraft } from '#core/ledger/act.ts';
 import type { Entry } from '#core/ledger/entry.ts';
@@ -46,7 +46,7 @@ export interface LedgerService {
   /** Tells earlier lines anew and plays again what follows from them, as one line that is undone as one. */
   restate(requestId: string, asked: RestateRequest): Result<Posted, LedgerError>;
   /** What telling them so would change, without writing. */
-  planRestate(asked: RestateRequest): Result<Plan, LedgerError>;
+  planRestate(asked: RestateRequest): Result<RestatePlan, LedgerError>;
   undo(requestId: string): Result<Posted, LedgerError>;
   redo(requestId: string): Result<Posted, LedgerError>;
   strike(requestId: string, entryId: EntryId): Result<Posted, LedgerError>;
@@ -207,7 +207,8 @@ export function openLedgerService(session: CellarSession): LedgerService {
       const context = { entryId: newId() as EntryId, happenedAtMs: nowMs, nowMs };
       const outcome = postEntry(reader, restating(asked), context);
       if (!outcome.ok) return outcome;
-      return ok(planOf(records, outcome.value.changes, outcome.value.postings));
+      const { changes, postings, retold = [] } = outcome.value;
+      return ok({ ...planOf(records, changes, postings), retoldCount: retold.length });
     },
     post({ requestId, act, happenedAtMs, typed }) {
       return inOneTransaction(requestId, act, (nowMs) => {

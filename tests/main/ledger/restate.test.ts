@@ -69,6 +69,7 @@ describe('telling an earlier line anew', () => {
     const { first, second, pour, moved } = await story();
     const asked = restate(moved, pour(first, second, 2));
     const plan = await desk.client.ledger.planRestate(asked);
+    expect(plan.retoldCount).toBe(1);
     expect(plan.vessels.map(({ beforeUl, afterUl }) => [beforeUl / LITRE, afterUl / LITRE])).toEqual(
       expect.arrayContaining([
         [3, 2],
@@ -86,7 +87,10 @@ describe('telling an earlier line anew', () => {
     const line = await desk.client.ledger.entry({ entryId: moved });
     expect(line).toMatchObject({
       act: { volumeUl: LITRE },
-      restated: { act: { volumeUl: 2 * LITRE }, happenedAtMs: NOW - 20 * DAY },
+      restated: {
+        ...{ act: { volumeUl: 2 * LITRE }, happenedAtMs: NOW - 20 * DAY },
+        ...{ correctedAtMs: NOW, reason: 'read the wrong jar' },
+      },
     });
     expect(await lastReport()).toMatchObject({ sound: true, faults: [] });
   });
@@ -108,7 +112,10 @@ describe('telling an earlier line anew', () => {
     };
     const { rows } = await desk.client.ledger.restate({ requestId: randomUUID(), ...both });
     expect(rows.find(({ vesselId }) => vesselId === third)?.volumeUl).toBe(LITRE);
-    expect((await desk.client.ledger.entry({ entryId: onward })).struck).toBe(true);
+    expect(await desk.client.ledger.entry({ entryId: onward })).toMatchObject({
+      struck: true,
+      takenBack: { atMs: NOW, reason: 'read the wrong jar' },
+    });
   });
 
   it('keeps the ids and codes that a line gave out', async () => {
@@ -139,6 +146,33 @@ describe('telling an earlier line anew', () => {
     expect(rows.find(({ vesselId }) => vesselId === second)?.volumeUl).toBe(0.5 * LITRE);
     expect((await desk.client.ledger.entry({ entryId: moved })).restated).toBeNull();
     expect(await lastReport()).toMatchObject({ sound: true, faults: [] });
+  });
+
+  it('tells of each line why it was corrected, also when a later correction takes it along', async () => {
+    const { first, second, third, pour, moved, onward } = await story();
+    const tell = (entryId: EntryId, act: ActDraft, reason: string) =>
+      desk.client.ledger.restate({
+        ...{ requestId: randomUUID(), reason },
+        corrections: [{ entryId, act, happenedAtMs: null }],
+      });
+    await tell(onward, pour(second, third, 0.25), 'the small jug');
+    await tell(moved, pour(first, second, 2), 'the large jug');
+    const reasons = await Promise.all(
+      [onward, moved].map(async (entryId) => (await desk.client.ledger.entry({ entryId })).restated?.reason),
+    );
+    expect(reasons).toEqual(['the small jug', 'the large jug']);
+  });
+
+  it('stands in the days of what it speaks of, a note included', async () => {
+    const { first } = await story();
+    const about = { kind: 'vessel', vesselId: first } as const;
+    const noted = await desk.post({ kind: 'note', about, text: 'smells of pears' }, NOW - DAY);
+    const { entry } = await desk.client.ledger.restate({
+      requestId: randomUUID(),
+      ...restate(noted.entry.entryId, { kind: 'note', about, text: 'smells of apples' }),
+    });
+    const { entries } = await desk.client.ledger.entries({ about, beforeSequence: null, limit: 1 });
+    expect(entries[0]?.entryId).toBe(entry.entryId);
   });
 
   it('is refused for a line of the future', async () => {
