@@ -4,6 +4,7 @@ import type { Component } from 'svelte';
 /** Places that are not needed for the first look at the shelf: fetched once it stands, or when they are first asked for. */
 class LatePlaces {
   leaf = $state.raw<Component<{ batchId: BatchId }> | null>(null);
+  compare = $state.raw<Component<{ batchIds: readonly BatchId[] }> | null>(null);
   bench = $state.raw<Component | null>(null);
   #fetched: Promise<void> | null = null;
 
@@ -17,11 +18,13 @@ class LatePlaces {
   }
 
   async #fetchAll(): Promise<void> {
-    const [leaf, bench] = await Promise.all([
+    const [leaf, compare, bench] = await Promise.all([
       import('./cellar-book/Leaf.svelte'),
+      import('./cellar-book/CompareView.svelte'),
       import('./bench/BenchView.svelte'),
     ]);
     this.leaf = leaf.default;
+    this.compare = compare.default;
     this.bench = bench.default;
   }
 }

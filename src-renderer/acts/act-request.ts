@@ -1,5 +1,6 @@
 import type { ActOf } from '#core/ledger/act.ts';
 import type { BatchId, CultureId, EntryId, PlaceId, ShelfId, VesselId } from '#core/ledger/ids.ts';
+import type { Again } from './make-again.ts';
 import type { LotWay } from './build-lot.ts';
 
 /** Which act a screen asks to be filled in, and what is already known of it. Nothing is written by asking. */
@@ -59,6 +60,8 @@ export type ActRequest =
       readonly kind: 'startBatch';
       readonly vesselId?: VesselId | undefined;
       readonly name?: string | undefined;
+      /** The batch that is made again, as its leaf tells it. */
+      readonly again?: Again | undefined;
     }
   | { readonly kind: 'editBatch'; readonly batchId: BatchId }
   | { readonly kind: 'note'; readonly about: ActOf<'note'>['about'] }
@@ -100,7 +103,10 @@ export type RequestOf<Kind extends ActRequest['kind']> = ActRequest extends infe
 export function draftKey(request: ActRequest): string {
   const subject = Object.entries(request)
     .filter(([field, value]) => field !== 'kind' && field !== 'prefill' && value !== undefined)
-    .map(([, value]) => (typeof value === 'object' && value !== null ? JSON.stringify(value) : String(value)))
+    .map(([field, value]) =>
+      field === 'again' ? `again ${(value as Again | undefined)?.batchId ?? ''}` : value,
+    )
+    .map((value) => (typeof value === 'object' && value !== null ? JSON.stringify(value) : String(value)))
     .join(':');
   return subject === '' ? request.kind : `${request.kind}:${subject}`;
 }

@@ -14,7 +14,7 @@ const MOST_INGREDIENTS = 60;
 
 export function buildStartBatch(
   read: FormReader,
-  given: { readonly hydrometerCalibrationCelsius: number },
+  given: { readonly hydrometerCalibrationCelsius: number; readonly repeatsBatchId?: BatchId | undefined },
 ): ActDraft {
   const name = read.name('name', 'Name the batch, for instance Windfall cider.');
   const ferment = read.choice('ferment', STARTED_KINDS, 'Say what it is to become.');
@@ -27,6 +27,7 @@ export function buildStartBatch(
   return {
     kind: 'startBatch',
     ...{ name, ferment, vesselId, volumeUl, stage: stageAtStart(ferment), ingredients, measured, note },
+    ...(given.repeatsBatchId === undefined ? {} : { repeatsBatchId: given.repeatsBatchId }),
   };
 }
 

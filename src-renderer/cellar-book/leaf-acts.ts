@@ -1,5 +1,6 @@
 import type { BatchId, VesselId } from '#core/ledger/ids.ts';
 import { acts } from '../acts/acts-state.svelte.ts';
+import type { Again } from '../acts/make-again.ts';
 import { nav } from '../navigation/navigation.svelte.ts';
 import type { KeyGroup } from '../shell/keys.svelte.ts';
 
@@ -17,10 +18,12 @@ export interface LeafActs {
   readonly workOut: () => void;
   readonly edit: () => void;
   readonly print: () => void;
+  readonly again: () => void;
+  readonly compare: () => void;
 }
 
 /** The acts of a leaf on the part of the batch that is held when they are pressed. */
-export function leafActs(batchId: BatchId, held: () => VesselId | null): LeafActs {
+export function leafActs(batchId: BatchId, held: () => VesselId | null, again: () => Again | null): LeafActs {
   const onHeld = (act: (vesselId: VesselId) => void) => (): void => {
     const vesselId = held();
     if (vesselId !== null) act(vesselId);
@@ -38,6 +41,11 @@ export function leafActs(batchId: BatchId, held: () => VesselId | null): LeafAct
     workOut: onHeld((vesselId) => nav.go({ place: 'bench', vesselId })),
     edit: () => acts.open({ kind: 'editBatch', batchId }),
     print: () => window.print(),
+    again: () => {
+      const made = again();
+      if (made !== null) acts.open({ kind: 'startBatch', again: made });
+    },
+    compare: () => nav.go({ place: 'compare', batchIds: [batchId] }),
   };
 }
 
@@ -54,6 +62,8 @@ export function leafKeys(leaf: LeafActs, stands: () => boolean): KeyGroup {
       { keys: 'S', says: 'Split into several vessels', run: leaf.split, enabled },
       { keys: 'H', says: 'Show on the shelf', run: leaf.showOnShelf, enabled },
       { keys: 'W', says: 'Work it out on the bench', run: leaf.workOut, enabled },
+      { keys: 'A', says: 'Make it again', run: leaf.again },
+      { keys: 'C', says: 'Compare it with others', run: leaf.compare },
       { keys: 'P', says: 'Print this leaf', run: leaf.print },
       { keys: 'Ctrl+P', says: 'Print this leaf', run: leaf.print },
     ],

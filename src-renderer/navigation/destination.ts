@@ -5,6 +5,8 @@ export type Destination =
   | { readonly place: 'shelves'; readonly vesselId?: VesselId | undefined }
   | { readonly place: 'book'; readonly cultureId?: CultureId | undefined }
   | { readonly place: 'leaf'; readonly batchId: BatchId }
+  /** Batches side by side, in that order. */
+  | { readonly place: 'compare'; readonly batchIds: readonly BatchId[] }
   | { readonly place: 'cultures'; readonly cultureId?: CultureId | undefined }
   /** `reckoning` is the id of one; the vessel is the one it is worked out for. */
   | {
@@ -22,6 +24,8 @@ export function hashOf(destination: Destination): string {
       return join('book', destination.cultureId);
     case 'leaf':
       return join('leaf', destination.batchId);
+    case 'compare':
+      return join('compare', ...destination.batchIds);
     case 'cultures':
       return join('cultures', destination.cultureId);
     case 'bench':
@@ -33,6 +37,11 @@ export function hashOf(destination: Destination): string {
 export function destinationOf(hash: string): Destination {
   const bench = /^#\/bench(?:\/([a-z][A-Za-z0-9]{0,59}))?(?:\/([0-9a-f-]{36}))?$/u.exec(hash);
   if (bench) return benchOf(bench[1], bench[2]);
+  const compared = /^#\/compare((?:\/[0-9a-f-]{36}){1,4})$/u.exec(hash)?.[1];
+  if (compared !== undefined) {
+    const batchIds = [...new Set(compared.slice(1).split('/'))] as BatchId[];
+    return { place: 'compare', batchIds };
+  }
   const [, place, id = null] = /^#\/([a-z]+)(?:\/([0-9a-f-]{36}))?$/u.exec(hash) ?? [];
   switch (place) {
     case 'book':

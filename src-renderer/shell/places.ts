@@ -19,9 +19,10 @@ export const PLACES: readonly PlaceEntry[] = [
   { place: 'bench', name: 'Bench', icon: 'bench', number: 4 },
 ];
 
-/** The place a destination belongs to; a leaf is part of the Cellar Book. */
+/** The place a destination belongs to; a leaf, and leaves side by side, are part of the Cellar Book. */
 export function placeOf(destination: Destination): PlaceEntry {
-  const wanted = destination.place === 'leaf' ? 'book' : destination.place;
+  const { place: asked } = destination;
+  const wanted = asked === 'leaf' || asked === 'compare' ? 'book' : asked;
   const found = PLACES.find(({ place }) => place === wanted);
   if (found === undefined) throw new Error(`No place ${wanted}.`);
   return found;

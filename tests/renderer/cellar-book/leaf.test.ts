@@ -53,6 +53,11 @@ const leafWith = (more: object): Leaf =>
       kin: [],
       lots: [],
     },
+    ...{
+      cost: { lines: [], soFar: { parts: 0, priced: 0, of: 0 }, standing: null, lots: [], followed: true },
+      repeats: null,
+      repeatedBy: [],
+    },
     ...more,
   });
 const plain = (text: string): string => text.replaceAll('\u00A0', ' ');
