@@ -6,6 +6,7 @@ class LatePlaces {
   leaf = $state.raw<Component<{ batchId: BatchId }> | null>(null);
   compare = $state.raw<Component<{ batchIds: readonly BatchId[] }> | null>(null);
   bench = $state.raw<Component | null>(null);
+  strongbox = $state.raw<Component | null>(null);
   #fetched: Promise<void> | null = null;
 
   /** Fetches them once; later calls wait for the same answer. A failure is told and can be tried again. */
@@ -18,14 +19,16 @@ class LatePlaces {
   }
 
   async #fetchAll(): Promise<void> {
-    const [leaf, compare, bench] = await Promise.all([
+    const [leaf, compare, bench, strongbox] = await Promise.all([
       import('./cellar-book/Leaf.svelte'),
       import('./cellar-book/CompareView.svelte'),
       import('./bench/BenchView.svelte'),
+      import('./strongbox/StrongboxView.svelte'),
     ]);
     this.leaf = leaf.default;
     this.compare = compare.default;
     this.bench = bench.default;
+    this.strongbox = strongbox.default;
   }
 }
 

@@ -191,6 +191,11 @@ class CellarState {
     }
   }
 
+  /** Takes over what a write answered that went another way than `post`, such as readings brought in from a table. */
+  took(posted: Posted): void {
+    this.#wrote(posted);
+  }
+
   #wrote(posted: Posted): void {
     this.lastPosted = posted;
     this.undoState = posted.undoState;

@@ -15,6 +15,7 @@ export const LICENCES: readonly Licence[] = [
   { name: 'Hono and its Node server', licence: 'MIT', use: 'the browser window' },
   { name: 'Literata', licence: 'OFL-1.1', use: 'headings' },
   { name: 'oRPC', licence: 'MIT', use: 'calls between window and cellar' },
+  { name: 'Papa Parse', licence: 'MIT', use: 'tables that are brought in' },
   { name: 'SQLite', licence: 'public domain', use: 'inside better-sqlite3' },
   { name: 'Svelte', licence: 'MIT', use: 'the screens' },
   { name: 'Virtua', licence: 'MIT', use: 'long lists' },

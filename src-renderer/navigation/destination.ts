@@ -13,7 +13,8 @@ export type Destination =
       readonly place: 'bench';
       readonly reckoning?: string | undefined;
       readonly vesselId?: VesselId | undefined;
-    };
+    }
+  | { readonly place: 'strongbox' };
 
 /** The hash of the address for a destination, such as `#/leaf/018f…`. */
 export function hashOf(destination: Destination): string {
@@ -30,6 +31,8 @@ export function hashOf(destination: Destination): string {
       return join('cultures', destination.cultureId);
     case 'bench':
       return join('bench', destination.reckoning, destination.vesselId);
+    case 'strongbox':
+      return join('strongbox');
   }
 }
 
@@ -50,6 +53,8 @@ export function destinationOf(hash: string): Destination {
       return id === null ? { place: 'book' } : { place: 'leaf', batchId: id as BatchId };
     case 'cultures':
       return id === null ? { place: 'cultures' } : { place: 'cultures', cultureId: id as CultureId };
+    case 'strongbox':
+      return { place: 'strongbox' };
     default:
       return id === null || place !== 'shelves'
         ? { place: 'shelves' }

@@ -49,6 +49,9 @@ class Shell {
       case 'bench':
         nav.go({ place: 'bench' });
         break;
+      case 'strongbox':
+        nav.go({ place: 'strongbox' });
+        break;
       case 'find-or-chalk':
         this.findOrChalk();
         break;

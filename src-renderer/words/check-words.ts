@@ -7,6 +7,9 @@ const WORK_WORDS: Readonly<Record<string, string>> = {
   book: 'Adding up the lines of the book',
   shelf: 'Building the shelf again from the book',
   copy: 'Writing the copy',
+  out: 'Taking it out',
+  read: 'Reading the rows',
+  write: 'Writing them into the book',
   pictures: 'Looking at each picture',
 };
 

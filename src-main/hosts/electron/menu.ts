@@ -69,6 +69,7 @@ export function menuTemplate({ isMac, ask, withTools }: MenuParts): MenuItemCons
         item('cellar-book'),
         item('cultures'),
         item('bench'),
+        item('strongbox'),
         line,
         { role: 'zoomIn', label: 'Larger' },
         { role: 'zoomOut', label: 'Smaller' },

@@ -13,6 +13,7 @@ describe('a destination and its address', () => {
     { place: 'leaf', batchId: ID as BatchId },
     { place: 'cultures' },
     { place: 'cultures', cultureId: ID as CultureId },
+    { place: 'strongbox' },
     { place: 'bench' },
     { place: 'bench', reckoning: 'diluteToStrength' },
     { place: 'bench', vesselId: ID as VesselId },
