@@ -18,6 +18,8 @@ class Navigation {
   current = $state.raw<Destination>({ place: 'shelves' });
   /** True while there is somewhere of ours to go back to. */
   canGoBack = $state(false);
+  /** Grows each time somebody asks to be brought somewhere, also to where one is already. */
+  asked = $state(0);
   #depth = 0;
   #restore: Visit | null = null;
 
@@ -39,6 +41,7 @@ class Navigation {
   }
 
   go(destination: Destination): void {
+    this.asked += 1;
     const hash = hashOf(destination);
     if (hash === location.hash) {
       this.current = destination;
