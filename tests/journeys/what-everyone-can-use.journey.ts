@@ -1,0 +1,253 @@
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Locator, Page } from '@playwright/test';
+import { chooseOnShelf, onShelf, press, sheet, sidePanel } from './keeper.ts';
+import { expect, test } from './program.ts';
+
+/**
+ * Every place and every kind of form, looked at as axe looks, in light and dark, with sticky hands and without colours
+ * of our own; at 320 px nothing has to be scrolled sideways but the shelf and tables; everything pressed is large enough.
+ */
+
+const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+
+interface Scene {
+  readonly name: string;
+  readonly open: (page: Page) => Promise<unknown>;
+}
+
+const scenes: readonly Scene[] = [
+  { name: 'the shelves', open: (page) => at(page, '#/shelves', onShelf(page, /^Damson wine/)) },
+  { name: 'a vessel chosen', open: (page) => chosen(page, 'Apple vinegar 3') },
+  { name: 'a leaf', open: openLeaf },
+  {
+    name: 'the book',
+    open: (page) => at(page, '#/book', page.getByRole('grid', { name: 'Batches' })),
+  },
+  {
+    name: 'the cultures',
+    open: async (page) => {
+      await at(page, '#/cultures', page.getByRole('list', { name: 'Cultures' }));
+      await page
+        .getByRole('list', { name: 'Cultures' })
+        .getByRole('link', { name: /^Old Bess/ })
+        .click();
+      await expect(page.getByRole('heading', { name: 'Old Bess', level: 2 })).toBeVisible();
+    },
+  },
+  {
+    name: 'the bench',
+    open: (page) => at(page, '#/bench', page.getByRole('navigation', { name: 'Reckonings' })),
+  },
+  {
+    name: 'a reckoning with its answer',
+    open: async (page) => {
+      await at(page, '#/bench/titration', page.getByRole('heading', { name: 'Titration' }));
+      await press(page, 'Show an example');
+      await expect(
+        page.getByRole('region', { name: 'Answer' }).getByRole('definition').first(),
+      ).toBeVisible();
+    },
+  },
+  form('House Rules', async (page) => {
+    await page.keyboard.press('Control+,');
+  }),
+  form('Keys', (page) => page.keyboard.press('F1')),
+  form('Start a batch', (page) => page.keyboard.press('Control+n')),
+  form('Record a reading', (page) => fromPanel(page, 'Apple vinegar 3', /^Record a reading/)),
+  form('Look at it', (page) => fromPanel(page, 'Apple vinegar 3', 'Look…', 'Look at it')),
+  form('Heat', (page) => fromPanel(page, 'Apple vinegar 3', 'Heat…')),
+  form('Titrate', async (page) => {
+    await fromPanel(page, 'Apple vinegar 3', 'Titrate…');
+    await press(sheet(page, 'Titrate').getByRole('contentinfo'), /^Next/);
+  }),
+  form('An evening of samples', async (page) => {
+    await fromPanel(page, 'Apple vinegar 4', 'Titrate…');
+    await press(sheet(page, 'Titrate'), 'Several vessels in one evening…');
+  }),
+  form('Tell what you know', (page) => fromUse(page, /^To be called vinegar/, 'Tell what you know…')),
+  form('Use it anyway', (page) => fromUse(page, /^To dress a salad/, 'Use anyway, my reason…')),
+  form('Transfer', async (page) => {
+    await at(page, '#/shelves', page.getByRole('grid'));
+    await press(await chooseOnShelf(page, /^Vessel 16, Empty/), 'Fill from…');
+  }),
+];
+
+/** What can differ when only the colours, or only the sizes, are others; the rest is looked at once, in light. */
+const COLOURS = ['color-contrast', 'link-in-text-block'];
+const SIZES = ['scrollable-region-focusable', 'color-contrast'];
+
+interface Mode {
+  readonly name: string;
+  readonly leastPx: number;
+  readonly rules: readonly string[] | null;
+  readonly set?: Parameters<Page['emulateMedia']>[0];
+}
+const modes: readonly Mode[] = [
+  { name: 'light', leastPx: 24, rules: null, set: { colorScheme: 'light' } },
+  { name: 'dark', leastPx: 24, rules: COLOURS, set: { colorScheme: 'dark' } },
+  { name: 'pantry mode', leastPx: 44, rules: SIZES },
+  { name: 'forced colours', leastPx: 24, rules: COLOURS, set: { forcedColors: 'active' } },
+];
+
+for (const { name: mode, leastPx, rules, set } of modes) {
+  test(`no fault is found and everything pressed is large enough: ${mode}`, async ({ page, program }) => {
+    test.setTimeout(240_000);
+    await page.emulateMedia(set ?? {});
+    await program.open('--demo');
+    await expect(onShelf(page, /^Damson wine/)).toBeVisible();
+    if (mode === 'pantry mode') await page.keyboard.press('Control+Shift+p');
+    for (const scene of scenes) {
+      await test.step(scene.name, async () => {
+        await scene.open(page);
+        await soundToAxe(page, scene.name, rules);
+        expect.soft(await page.evaluate(smallTargets, leastPx), `too small in ${scene.name}`).toEqual([]);
+      });
+    }
+    await shutAll(page);
+    await at(page, '#/shelves', onShelf(page, /^Damson wine/));
+    if (mode === 'light' || mode === 'dark') await otherShelves(page, rules);
+    await press(page, 'Go back to your cellar');
+    await expect(page.getByRole('heading', { name: 'Start a cellar' })).toBeVisible();
+    await soundToAxe(page, 'the first page', rules);
+    // Sticky hands are a house rule of the cellar that was just left.
+    expect.soft(await page.evaluate(smallTargets, 24), 'too small on the first page').toEqual([]);
+  });
+}
+
+test('at 320 px nothing is scrolled sideways but the shelf and wide tables', async ({ page, program }) => {
+  test.setTimeout(180_000);
+  await program.open('--demo');
+  await expect(onShelf(page, /^Damson wine/)).toBeVisible();
+  for (const scene of scenes) {
+    await test.step(scene.name, async () => {
+      await page.setViewportSize({ width: 1280, height: 800 });
+      await scene.open(page);
+      await page.setViewportSize({ width: 320, height: 640 });
+      expect.soft(await page.evaluate(scrolledSideways), scene.name).toEqual([]);
+    });
+  }
+});
+
+/** The shelves drawn and grouped in the other ways. */
+async function otherShelves(page: Page, rules: readonly string[] | null): Promise<void> {
+  for (const density of ['Close', 'Dots', 'Roomy']) {
+    await page.getByRole('radio', { name: density }).check();
+    await soundToAxe(page, `the shelves, ${density}`, rules);
+  }
+  await page.getByRole('radio', { name: 'Due' }).check();
+  await soundToAxe(page, 'the shelves, by what is due', rules);
+  await press(page, 'As a table');
+  await soundToAxe(page, 'the shelves as a table', rules);
+  expect.soft(await page.evaluate(smallTargets, 24), 'too small in the table').toEqual([]);
+}
+
+function form(title: string, open: (page: Page) => Promise<unknown>): Scene {
+  return {
+    name: title,
+    open: async (page) => {
+      await shutAll(page);
+      await open(page);
+      await expect(sheet(page, title)).toBeVisible();
+    },
+  };
+}
+
+async function shutAll(page: Page): Promise<void> {
+  const open = page.getByRole('dialog').filter({ visible: true });
+  while ((await open.count()) > 0) {
+    const top = open.last();
+    const title = await top.getByRole('heading').first().innerText();
+    await top.getByRole('button', { name: 'Close' }).first().click();
+    await expect(sheet(page, title)).toHaveCount(0);
+  }
+}
+
+async function at(page: Page, hash: string, seen: Locator): Promise<void> {
+  await shutAll(page);
+  if (new URL(page.url()).hash !== hash) await page.goto(new URL(hash, page.url()).href);
+  await expect(seen.first()).toBeVisible();
+}
+
+/** Finds a vessel by its name, so that it is in sight also where few are, and chooses it. */
+async function chosen(page: Page, name: string): Promise<Locator> {
+  await at(page, '#/shelves', page.getByRole('grid'));
+  await page.keyboard.press('Control+k');
+  await page.keyboard.type(name);
+  await expect(page.getByText(`Enter shows ${name} on the shelf.`)).toBeVisible();
+  await page.keyboard.press('Enter');
+  await expect(sidePanel(page).getByRole('heading', { level: 2, name })).toBeVisible();
+  await expect(page.locator('[role="gridcell"]:focus')).toContainText(name);
+  return sidePanel(page);
+}
+
+async function openLeaf(page: Page): Promise<void> {
+  await chosen(page, 'Apple vinegar 3');
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('region', { name: 'Days' })).toBeVisible();
+}
+
+async function fromPanel(page: Page, vessel: string, act: string | RegExp, title?: string): Promise<void> {
+  const panel = await chosen(page, vessel);
+  await panel.getByRole('button', { name: act }).last().click();
+  if (title !== undefined) await expect(sheet(page, title)).toBeVisible();
+}
+
+async function fromUse(page: Page, use: RegExp, act: string): Promise<void> {
+  await chosen(page, 'Apple vinegar 3');
+  const verdict = sidePanel(page).getByRole('region', { name: use });
+  const shown = verdict.getByRole('button').first();
+  if ((await shown.getAttribute('aria-expanded')) !== 'true') await shown.click();
+  await press(verdict, act);
+}
+
+/** Looks as axe looks, by the rules named or by all of them. */
+async function soundToAxe(page: Page, where: string, rules: readonly string[] | null): Promise<void> {
+  const axe = new AxeBuilder({ page });
+  // How large a target is, is looked at below: here a list scrolled half under its own head would count as too small.
+  if (rules === null) axe.withTags(TAGS).disableRules(['target-size']);
+  else axe.withRules([...rules]);
+  const { violations } = await axe.analyze();
+  const found = violations.map(({ id, nodes }) => [
+    id,
+    ...nodes.slice(0, 3).map(({ html, any }) => `${html.slice(0, 200)} ${any[0]?.message ?? ''}`),
+  ]);
+  expect.soft(found, `axe in ${where}`).toEqual([]);
+}
+
+/** What can be pressed and is less than so many px wide or high. A link in running text may be. Runs in the page. */
+function smallTargets(leastPx: number): string[] {
+  const top = [...document.querySelectorAll('dialog[open]')].at(-1) ?? document.body;
+  const pressed = top.querySelectorAll<HTMLElement>(
+    'button, a[href], input:not([type="hidden"]), select, textarea, summary, [role="slider"], [role="menuitem"]',
+  );
+  const small = [...pressed].flatMap((element) => {
+    const isChoice = element.matches('input[type="radio"], input[type="checkbox"]');
+    const target = isChoice ? (element.closest('label') ?? element) : element;
+    const { width, height } = target.getBoundingClientRect();
+    const isShown = width > 1 && height > 1 && getComputedStyle(element).visibility !== 'hidden';
+    const text = element.closest('p, li, dd')?.textContent.trim().length ?? 0;
+    const isInText = element.tagName === 'A' && text > element.textContent.trim().length;
+    const isSkip = element.matches('.skip');
+    if (!isShown || isInText || isSkip || (width >= leastPx - 0.5 && height >= leastPx - 0.5)) return [];
+    const name = element.getAttribute('aria-label') ?? target.textContent.trim();
+    return [
+      `${element.tagName.toLowerCase()}.${element.className} “${name.slice(0, 40)}” ${width.toFixed(0)}x${height.toFixed(0)}`,
+    ];
+  });
+  return [...new Set(small)].slice(0, 12);
+}
+
+/** Boxes that scroll sideways and are neither the shelf nor around a table. Runs in the page. */
+function scrolledSideways(): string[] {
+  return [...document.querySelectorAll<HTMLElement>('*')].flatMap((element) => {
+    const { overflowX, visibility } = getComputedStyle(element);
+    const isRoot = element === document.documentElement;
+    const scrolls = isRoot || overflowX === 'auto' || overflowX === 'scroll';
+    if (!scrolls || visibility === 'hidden' || element.scrollWidth <= element.clientWidth + 1) return [];
+    if (!isRoot && (element.querySelector('table, [role="grid"]') !== null || element.matches('pre, svg')))
+      return [];
+    return [
+      `${element.tagName.toLowerCase()}.${element.className} ${element.scrollWidth} > ${element.clientWidth}`,
+    ];
+  });
+}
