@@ -8,6 +8,7 @@ import { ledgerContract } from './ledger.ts';
 import { pedigreeContract } from './pedigree.ts';
 import { photosContract } from './photos.ts';
 import { shelvesContract } from './shelves.ts';
+import { tastingsContract } from './tastings.ts';
 
 /** The one table of methods: every host answers it, every screen is typed by it. */
 export const contract = {
@@ -21,5 +22,6 @@ export const contract = {
   find: findContract,
   photos: photosContract,
   exchange: exchangeContract,
+  tastings: tastingsContract,
 };
 export type Contract = typeof contract;

@@ -18,6 +18,7 @@ import { openVesselDetails } from '../shelves/vessel-detail.ts';
 import { openVerdicts } from '../safety/verdict-source.ts';
 import { openStandingTold } from '../shelves/standing-told.ts';
 import { bringProjectionsUpToDate } from './rebuild-projections.ts';
+import { openTastingsQuery } from '../tastings/tastings-query.ts';
 import type { CellarSession } from './session.ts';
 
 export type CellarServices = ReturnType<typeof openServices>;
@@ -39,6 +40,7 @@ export function openServices(session: CellarSession) {
     houseRules: openHouseRules(sqlite),
     ledger,
     photos: openPhotos(session, ledger),
+    tastings: openTastingsQuery(sqlite),
     shelves: openShelvesQuery(sqlite),
     vessels: openVesselDetails(sqlite, records, projection, story, verdicts),
     batches,

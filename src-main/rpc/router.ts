@@ -156,6 +156,9 @@ export function buildRouter(desk: CellarDesk) {
       ),
       vesselAt: os.find.vesselAt.handler(({ input }) => desk.services.find.vesselAt(input.code)),
     },
+    tastings: {
+      of: os.tastings.of.handler(({ input }) => desk.services.tastings.of(input.batchId)),
+    },
     photos: {
       add: os.photos.add.handler(async ({ input, errors }) => {
         const pictures = await readPictures(input);

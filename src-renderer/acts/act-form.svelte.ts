@@ -4,7 +4,7 @@ import type { Posted } from '#core/contract/ledger.ts';
 import type { ShelfRow } from '#core/contract/shelves.ts';
 import { safe } from '@orpc/client';
 import { client } from '../backend/call.ts';
-import { cellar } from '../cellar/cellar-state.svelte.ts';
+import { cellar, type PostOptions, type PostResult } from '../cellar/cellar-state.svelte.ts';
 import { draftFor, type Draft } from '../shell/drafts.ts';
 import { sayLedgerError, type Fix, type Said } from '../words/error-words.ts';
 import { browserTime } from './browser-time.ts';
@@ -34,6 +34,8 @@ export interface ActFormOptions {
    * one would be refused. Gives the field that a refusal of the act in this place belongs to.
    */
   readonly fieldOfStep?: (step: number, refusal: LedgerError) => string;
+  /** Writes an act that takes more than itself to write, such as a picture. */
+  readonly send?: (act: ActDraft, options: PostOptions) => Promise<PostResult>;
   /** What the form rests on and is still being read: nothing is written before it is there. */
   readonly settled?: () => Promise<unknown>;
 }
@@ -190,7 +192,9 @@ export class ActForm {
     try {
       if (!(await this.#wouldBeTaken(steps, happenedAtMs))) return false;
       for (const step of steps) {
-        const result = await cellar.post(step(posted), { typed, happenedAtMs });
+        const send =
+          this.#options.send ?? ((act: ActDraft, options: PostOptions) => cellar.post(act, options));
+        const result = await send(step(posted), { typed, happenedAtMs });
         if (!result.ok) {
           if (result.refusal !== undefined) this.#refuse([this.#problemOf(result.refusal)]);
           else this.fault = `${result.fault.message} Code: ${result.fault.code}.`;

@@ -65,6 +65,14 @@ export type ActRequest =
     }
   | { readonly kind: 'editBatch'; readonly batchId: BatchId }
   | { readonly kind: 'note'; readonly about: ActOf<'note'>['about'] }
+  /** Pictures that were dropped or pasted may come with it. */
+  | {
+      readonly kind: 'addPhotos';
+      readonly about: ActOf<'addPhoto'>['about'];
+      readonly files?: readonly File[] | undefined;
+    }
+  | { readonly kind: 'editCaption'; readonly photoId: EntryId; readonly caption: string }
+  | { readonly kind: 'taste'; readonly about: ActOf<'tasteNote'>['about'] }
   | { readonly kind: 'addCulture'; readonly parentCultureId?: CultureId | undefined }
   | { readonly kind: 'editCulture' | 'feedCulture'; readonly cultureId: CultureId };
 

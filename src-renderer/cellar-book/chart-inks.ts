@@ -30,6 +30,7 @@ export function chartInks(element: Element): ChartInks {
       acidity: of('--stage-vinegar-ink'),
       ph: of('--stage-lactic-ink'),
       temperature: of('--text'),
+      score: of('--stage-ready-ink'),
     },
     face: style.fontFamily,
     typePx: parseFloat(getComputedStyle(document.documentElement).fontSize) * 0.78,
@@ -41,7 +42,7 @@ export function paperInks(inks: ChartInks): ChartInks {
   const black = '#000000';
   return {
     ...{ text: black, muted: black, line: '#555555', hairline: '#bbbbbb', paper: '#ffffff', focus: black },
-    measure: { gravity: black, acidity: black, ph: black, temperature: black },
+    measure: { gravity: black, acidity: black, ph: black, temperature: black, score: black },
     face: inks.face,
     typePx: 11.5,
   };

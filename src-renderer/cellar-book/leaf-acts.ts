@@ -16,6 +16,7 @@ export interface LeafActs {
   readonly heat: () => void;
   readonly showOnShelf: () => void;
   readonly workOut: () => void;
+  readonly taste: () => void;
   readonly edit: () => void;
   readonly print: () => void;
   readonly again: () => void;
@@ -39,6 +40,12 @@ export function leafActs(batchId: BatchId, held: () => VesselId | null, again: (
     heat: onHeld((vesselId) => acts.open({ kind: 'heat', vesselId })),
     showOnShelf: onHeld((vesselId) => nav.go({ place: 'shelves', vesselId })),
     workOut: onHeld((vesselId) => nav.go({ place: 'bench', vesselId })),
+    taste: () => {
+      const vesselId = held();
+      const about =
+        vesselId === null ? ({ kind: 'batch', batchId } as const) : ({ kind: 'vessel', vesselId } as const);
+      acts.open({ kind: 'taste', about });
+    },
     edit: () => acts.open({ kind: 'editBatch', batchId }),
     print: () => window.print(),
     again: () => {

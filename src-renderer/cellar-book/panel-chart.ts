@@ -44,7 +44,13 @@ export interface PlotRoom {
   readonly bottom: number;
 }
 
-const FORMS = { gravity: 'circle', acidity: 'rect', ph: 'rectRot', temperature: 'triangle' } as const;
+const FORMS = {
+  gravity: 'circle',
+  acidity: 'rect',
+  ph: 'rectRot',
+  temperature: 'triangle',
+  score: 'circle',
+} as const;
 /** Marks shrink, and lose their pale edge, as they crowd. */
 const RADIUS = { roomy: 4.6, close: 3, dense: 2 } as const;
 const BORDER = { roomy: 1.4, close: 0.6, dense: 0 } as const;
@@ -251,7 +257,13 @@ function lastValue(chart: Chart, panel: ReadingPanel, inks: ChartInks, todayMs: 
   ctx.fillText(label, startX, y + lift);
 }
 
-const SUFFIX: Readonly<Record<Measure, string>> = { gravity: '', acidity: ' %', ph: '', temperature: '°' };
+const SUFFIX: Readonly<Record<Measure, string>> = {
+  gravity: '',
+  acidity: ' %',
+  ph: '',
+  temperature: '°',
+  score: '',
+};
 
 function xOf(chart: Chart, atMs: number): number {
   return chart.scales['x']?.getPixelForValue(atMs / MS_PER_DAY) ?? 0;

@@ -7,7 +7,7 @@ import { MS_PER_DAY } from './time-axis.ts';
 import type { ValueScale } from './value-axis.ts';
 
 export const MEASURES = ['gravity', 'acidity', 'ph', 'temperature'] as const;
-export type Measure = (typeof MEASURES)[number];
+export type Measure = (typeof MEASURES)[number] | 'score';
 
 /** One mark on a panel: `x` in days since the epoch, `y` in the unit of the panel. */
 export interface PanelPoint {

@@ -1,11 +1,12 @@
 import type { AboutCellar } from '#core/contract/cellar.ts';
 import { HOUSE_RULES_AT_FIRST, type HouseRules } from '#core/contract/house-rules.ts';
 import type { Posted, UndoState } from '#core/contract/ledger.ts';
-import type { ActDraft } from '#core/ledger/act.ts';
+import type { ActDraft, ActOf } from '#core/ledger/act.ts';
 import type { LedgerError } from '#core/ledger/ledger-error.ts';
 import { safe } from '@orpc/client';
 import { client } from '../backend/call.ts';
 import { theme } from '../ui/theme.svelte.ts';
+import { sayPictureRefusal } from '../words/photo-words.ts';
 import { localDayAround, type LocalDay } from './day.ts';
 import { faultOf, faults } from './faults.svelte.ts';
 import { RequestIds } from './request-ids.ts';
@@ -115,6 +116,19 @@ class CellarState {
     return result;
   }
 
+  /** Keeps a picture and writes the act that ties it to what it shows. Sent again after a fault, both are kept once. */
+  async addPhoto(
+    act: ActOf<'addPhoto'>,
+    { picture, thumbnail }: { readonly picture: File; readonly thumbnail: File },
+    options: PostOptions = {},
+  ): Promise<PostResult> {
+    const input = { act, happenedAtMs: options.happenedAtMs ?? null, typed: options.typed ?? {} };
+    const requestId = this.#requestIds.for(input);
+    const result = await this.#write(() => sendPhoto({ requestId, ...input, picture, thumbnail }));
+    if (result.ok || result.refusal !== undefined) this.#requestIds.settled(input);
+    return result;
+  }
+
   undo(): Promise<PostResult> {
     return this.#write(sendUndo);
   }
@@ -180,6 +194,10 @@ class CellarState {
       if (isDefined && error !== null && error.code === 'NOT_WRITTEN') {
         return { ok: false, fault: { code: error.data.type, message: sayNotWritten(error.data) } };
       }
+      if (isDefined && error !== null && error.code === 'PICTURE_REFUSED') {
+        const message = `${sayPictureRefusal(error.data)} Nothing was written. Choose the picture again.`;
+        return { ok: false, fault: { code: error.data.type, message } };
+      }
       faults.report(error);
       const fault = faultOf(error);
       return {
@@ -209,7 +227,8 @@ class CellarState {
 }
 
 const sendUndo = () => safe(client.ledger.undo({ requestId: crypto.randomUUID() }));
-type WriteAnswer = Awaited<ReturnType<typeof sendUndo>>;
+const sendPhoto = (photo: Parameters<typeof client.photos.add>[0]) => safe(client.photos.add(photo));
+type WriteAnswer = Awaited<ReturnType<typeof sendUndo> | ReturnType<typeof sendPhoto>>;
 
 function sayNotWritten(data: {
   readonly type: 'DiskFull' | 'ReadOnly' | 'OtherFault';
