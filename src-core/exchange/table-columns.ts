@@ -1,3 +1,4 @@
+import { COMPONENTS } from '../ledger/masses.ts';
 import type { RecordKind } from '../ledger/records.ts';
 import type { Cell } from './csv-text.ts';
 
@@ -58,6 +59,7 @@ export function columnsFor(names: readonly string[], booleans: ReadonlySet<strin
     if (name.endsWith('_ms')) {
       return [{ heading: name.slice(0, -'_ms'.length), cell: (row) => isoInstant(row[name]) }];
     }
+    if (name === 'masses_ug') return COMPONENTS.map((component) => massColumn(name, component));
     const own: Column = {
       heading: name,
       cell: booleans.has(name) ? (row) => yesNo(row[name]) : (row) => asCell(row[name]),
@@ -67,6 +69,18 @@ export function columnsFor(names: readonly string[], booleans: ReadonlySet<strin
     const before = name.slice(0, name.length - beside.ends.length);
     return [own, ...besideId(beside, name, before)];
   });
+}
+
+/** What a liquid is made of stands a component a column, in whole micrograms; empty where no masses were kept. */
+function massColumn(name: string, component: string): Column {
+  return {
+    heading: `${headingOf(component)}_ug`,
+    cell(row) {
+      const masses = row[name];
+      if (typeof masses !== 'string') return null;
+      return asCell((JSON.parse(masses) as Row)[component] ?? 0);
+    },
+  };
 }
 
 /** What is said beside an id that stands in the column `name`. `before` sets two ids of one kind apart. */

@@ -18,6 +18,12 @@ const NAME_OF_KIND: Partial<Record<RecordKind, string>> = {
   told: 'told-facts',
   overruling: 'overrulings',
   strike: 'struck-lines',
+  batchFilter: 'kept-filters',
+  photo: 'photos',
+  tasting: 'tastings',
+  addition: 'additions',
+  flow: 'flows',
+  restatement: 'corrections',
 };
 
 export function tableNameOf(kind: RecordKind): string {
@@ -42,6 +48,8 @@ export function shapeOf(
       return readings(names, booleans);
     case 'told':
       return told(names, booleans);
+    case 'addition':
+      return additions(names, booleans);
     case 'fill':
       // A standing is known by its vessel: its own id is the vessel's.
       return {
@@ -97,25 +105,30 @@ export const BOOK_COLUMNS: readonly Column[] = columnsFor(
   new Set(['struck']),
 );
 
-/** What went in, as it was written down when a batch was begun and whenever something was added. */
+const INGREDIENT = ['name', 'amount_typed', 'mass_ug'] as const;
+
+function ingredientOf(row: Row): Row {
+  const { name, amountTyped, massUg } = row;
+  return { name, amount_typed: amountTyped, mass_ug: massUg };
+}
+
+/** What was put into a vessel after its batch was begun. */
+function additions(names: readonly string[], booleans: ReadonlySet<string>): TableShape {
+  const spread = names.flatMap((name) => (name === 'ingredient' ? INGREDIENT : [name]));
+  return {
+    columns: columnsFor(spread, booleans),
+    lines: ({ ingredient, ...row }) => [{ ...row, ...ingredientOf(parsed(ingredient) as Row) }],
+  };
+}
+
+/** What a batch was begun with, a line an ingredient; what was put in later stands among the additions. */
 export const INGREDIENTS: TableShape = {
-  columns: columnsFor([
-    ...['entry_id', 'happened_at_ms', 'vessel_id', 'batch_id', 'kind', 'what'],
-    ...['name', 'amount_typed', 'mass_ug', 'volume_ul'],
-  ]),
-  lines(row) {
-    const act = parsed(row['act']) as Readonly<Record<string, unknown>>;
-    const { ingredients, ingredient, vesselId, what = null } = act;
-    const each = (
-      Array.isArray(ingredients) ? ingredients : ingredient === undefined ? [] : [ingredient]
-    ) as Row[];
-    // The volume of a beginning is that of the whole must, not of one ingredient.
-    const volume = ingredient === undefined ? null : act['volumeUl'];
-    return each.map(({ name, amountTyped, massUg }) => ({
-      ...row,
-      ...{ vessel_id: vesselId, what, name, amount_typed: amountTyped, mass_ug: massUg, volume_ul: volume },
-    }));
-  },
+  columns: columnsFor(['batch_id', 'started_at_ms', 'line', ...INGREDIENT]),
+  lines: ({ id, started_at_ms: started, ingredients }) =>
+    (parsed(ingredients) as Row[]).map((ingredient, index) => ({
+      ...{ batch_id: id, started_at_ms: started, line: index + 1 },
+      ...ingredientOf(ingredient),
+    })),
 };
 
 function parsed(text: unknown): unknown {

@@ -23,12 +23,7 @@ const STRUCK = 'EXISTS (SELECT 1 FROM strike WHERE strike.id = entry.entry_id)';
 /** Every table that goes out: one for each kind of record, what went in, and the lines of the book. */
 export function tableSources(session: CellarSession): TableSource[] {
   const kinds = RECORD_KINDS.map((kind) => recordSource(session, kind));
-  const ingredients = bookSource(session, 'ingredients', INGREDIENTS, {
-    columns: `entry.sequence, entry.entry_id, entry.happened_at_ms, entry.kind, entry.act,
-      (SELECT subject_id FROM entry_subject AS about
-       WHERE about.sequence = entry.sequence AND about.kind = 'batch' LIMIT 1) AS batch_id`,
-    where: `entry.kind IN ('startBatch', 'addTo') AND NOT ${STRUCK}`,
-  });
+  const ingredients = sourceOf(session, 'ingredients', INGREDIENTS, keyedById('batch'));
   const book = bookSource(
     session,
     'entries',
@@ -47,13 +42,16 @@ function recordSource(session: CellarSession, kind: RecordKind): TableSource {
     columns.map((c) => c.name),
     booleans,
   );
-  const from = getTableName(table);
-  return sourceOf(session, tableNameOf(kind), shape, {
-    count: `SELECT COUNT(*) FROM "${from}"`,
-    // Ids are made in the order of time, so the oldest come first.
-    page: `SELECT * FROM "${from}" WHERE id > ? ORDER BY id LIMIT ${PAGE}`,
+  return sourceOf(session, tableNameOf(kind), shape, keyedById(getTableName(table)));
+}
+
+/** Ids are made in the order of time, so the oldest come first. */
+function keyedById(table: string): Reading {
+  return {
+    count: `SELECT COUNT(*) FROM "${table}"`,
+    page: `SELECT * FROM "${table}" WHERE id > ? ORDER BY id LIMIT ${PAGE}`,
     ...{ key: 'id', first: '' },
-  });
+  };
 }
 
 function bookSource(

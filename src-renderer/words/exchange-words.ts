@@ -30,6 +30,12 @@ const TABLE_WORDS: Readonly<Record<string, string>> = {
   'told-facts': 'Told facts',
   overrulings: 'Overruled cautions',
   'struck-lines': 'Struck lines',
+  'kept-filters': 'Kept filters',
+  photos: 'Photos, by checksum',
+  tastings: 'Tastings',
+  additions: 'Additions',
+  flows: 'What went where',
+  corrections: 'Corrections',
   entries: 'The lines of the book',
 };
 

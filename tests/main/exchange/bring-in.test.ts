@@ -1,13 +1,14 @@
 import { randomUUID } from 'node:crypto';
 import { join } from 'node:path';
 import fc from 'fast-check';
-import { afterAll, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { LookedOver, LookedRow } from '#core/contract/looked-over.ts';
 import type { Settled } from '#core/exchange/settled.ts';
 import { NOTHING_READ } from '#core/ledger/act.ts';
 import { bringIn } from '#main/exchange/bring-in.ts';
 import { begun, DAY, jar, must, NOW, openDeskOn, scratchFolder, type TestDesk } from '../desk-for-tests.ts';
 
+vi.setConfig({ testTimeout: 60_000 });
 const scratch = scratchFolder();
 let desk: TestDesk;
 let vesselId: Awaited<ReturnType<typeof begun>>['vesselId'];
@@ -446,7 +447,7 @@ describe('many rows', () => {
     expect(readings()).toHaveLength(5000);
     await undo();
     expect(readings()).toHaveLength(0);
-  }, 60_000);
+  });
 
   it('stopped while they are looked over, nothing is written', async () => {
     const stop = new AbortController();
@@ -501,5 +502,5 @@ describe('many rows', () => {
       ['when,vessel,SG', ...Array.from({ length: 20_001 }, () => 'x,A1,1')].join('\n'),
     );
     expect(report.questions).toContain('tooManyRows');
-  }, 60_000);
+  });
 });

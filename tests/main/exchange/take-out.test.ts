@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import Papa from 'papaparse';
 import { randomUUID } from 'node:crypto';
 import { z } from 'zod';
-import { afterAll, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { BookDocument } from '#core/contract/book-document.ts';
 import type { Outgoing } from '#core/contract/exchange.ts';
 import { unguardText } from '#core/exchange/csv-text.ts';
@@ -18,6 +18,8 @@ import { takeOut } from '#main/exchange/take-out.ts';
 import { bookSchemaText } from '#main/exchange/book-document.ts';
 import { begun, DAY, jar, NOW, openDeskOn, scratchFolder, type TestDesk } from '../desk-for-tests.ts';
 
+// Some of these tell the whole sample year first.
+vi.setConfig({ testTimeout: 60_000 });
 const scratch = scratchFolder();
 let folder: string;
 let desk: TestDesk;
@@ -109,16 +111,27 @@ describe('a table', () => {
     expect((await out(table('places'))).text.startsWith('"id"')).toBe(true);
   });
 
-  it('says of each line of the book whether it is struck, and what went in only while it stands', async () => {
+  it('says of each line of the book whether it is struck, and what was added only while it stands', async () => {
     const ingredient = { name: 'honey', amountTyped: '2 kg', massUg: 2_000_000_000 };
     await desk.post({ kind: 'addTo', vesselId, what: 'honey', ingredient, volumeUl: 0 });
-    expect(rowsOf((await out(table('ingredients'))).text)).toMatchObject([
-      { name: 'honey', mass_ug: '2000000000', batch_name: 'Apple must', what: 'honey' },
+    expect(rowsOf((await out(table('additions'))).text)).toMatchObject([
+      { name: 'honey', mass_ug: '2000000000', amount_typed: '2 kg', batch_name: 'Apple must', what: 'honey' },
     ]);
     await desk.client.ledger.undo({ requestId: randomUUID() });
-    expect(rowsOf((await out(table('ingredients'))).text)).toEqual([]);
+    expect(rowsOf((await out(table('additions'))).text)).toEqual([]);
     const struck = rowsOf((await out(table('entries'))).text).map((row) => row['struck']);
     expect(struck.slice(-2)).toEqual(['true', 'false']);
+  });
+
+  it('says what a batch was begun with a line an ingredient, and what it is made of a column a component', async () => {
+    await desk.client.cellar.openSample();
+    const ingredients = rowsOf((await out(table('ingredients'))).text);
+    expect(ingredients.find(({ name }) => name === 'what was left on the trees')).toMatchObject({
+      ...{ batch_name: 'Last apples', line: '1', amount_typed: '31 kg', mass_ug: '31000000000' },
+    });
+    const standing = rowsOf((await out(table('standing'))).text);
+    expect(standing.some((row) => Number(row['water_ug']) > 1_000_000)).toBe(true);
+    expect(Object.keys(standing[0] ?? {})).not.toContain('masses_ug');
   });
 
   it('that is not there is said to be missing', async () => {

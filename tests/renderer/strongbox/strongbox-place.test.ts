@@ -19,6 +19,7 @@ vi.mock('#renderer/backend/call.ts', () => ({
   ),
 }));
 
+vi.setConfig({ testTimeout: 30_000 });
 const scratch = scratchFolder();
 let count = 0;
 let vesselId: VesselId;
