@@ -1,5 +1,6 @@
 import { cpus, loadavg } from 'node:os';
 import { parseArgs } from 'node:util';
+import { bookWork } from './bench/book-work.ts';
 import { durableEntry } from './bench/durable-entry.ts';
 import { frames } from './bench/frames.ts';
 import { LOAD_FOLDER } from './bench/load-files.ts';
@@ -15,7 +16,7 @@ const HELP = `Measures Undercroft beside what it is compared with, in one run, a
 
   npm run bench
   npm run bench -- --rounds N    how often each thing is measured (200)
-  npm run bench -- --only entry,shelf,frames,opening,page,science
+  npm run bench -- --only entry,book,shelf,frames,opening,page,science
   npm run bench -- --help
 
 The first run builds the cellars it measures, one of them with ${MANY} lines; that takes some minutes and about
@@ -24,6 +25,7 @@ The first run builds the cellars it measures, one of them with ${MANY} lines; th
 
 const PARTS: Readonly<Record<string, (rounds: number) => Promise<BenchLine[]> | BenchLine[]>> = {
   entry: durableEntry,
+  book: bookWork,
   shelf: shelfSize,
   frames: (rounds) => frames(Math.max(2, Math.round(rounds / 50))),
   opening: (rounds) => opening(Math.max(5, Math.round(rounds / 8))),
