@@ -1,7 +1,7 @@
 import type { ActOf } from '#core/ledger/act.ts';
 import type { BatchId, CultureId, EntryId, PlaceId, ShelfId, VesselId } from '#core/ledger/ids.ts';
-import type { Again } from './make-again.ts';
 import type { LotWay } from './build-lot.ts';
+import type { Again } from './make-again.ts';
 
 /** Which act a screen asks to be filled in, and what is already known of it. Nothing is written by asking. */
 export type ActRequest =
@@ -44,6 +44,8 @@ export type ActRequest =
       readonly fromVesselIds?: readonly VesselId[] | undefined;
       readonly toVesselId?: VesselId | undefined;
     }
+  /** A line of the book whose own form cannot be filled in again: its vessel, its time, its amounts and words. */
+  | { readonly kind: 'correct'; readonly entryId: EntryId }
   /** What became of bottles; `lotId` is the line that filled them. */
   | {
       readonly kind: 'bottles';
@@ -111,7 +113,7 @@ export type RequestOf<Kind extends ActRequest['kind']> = ActRequest extends infe
 export function draftKey(request: ActRequest): string {
   const subject = Object.entries(request)
     .filter(([field, value]) => field !== 'kind' && field !== 'prefill' && value !== undefined)
-    .map(([field, value]) =>
+    .map(([field, value]: [string, unknown]): unknown =>
       field === 'again' ? `again ${(value as Again | undefined)?.batchId ?? ''}` : value,
     )
     .map((value) => (typeof value === 'object' && value !== null ? JSON.stringify(value) : String(value)))

@@ -12,31 +12,49 @@ export interface BatchColumn {
   readonly key: BatchColumnKey | 'name';
   readonly title: string;
   readonly sort: BatchSort;
-  /** Its track in the grid. */
-  readonly width: string;
+  /** The least it needs, in rem, and how it shares what is left over; without a share it stays as it is. */
+  readonly leastRem: number;
+  readonly share: number;
 }
 
-const NAME: BatchColumn = { key: 'name', title: 'Batch', sort: 'name', width: 'minmax(9rem, 1.8fr)' };
+const NAME: BatchColumn = { key: 'name', title: 'Batch', sort: 'name', leastRem: 8, share: 1.8 };
 
 /** All columns beside the name, in the order in which they are shown. */
 export const CHOOSABLE_COLUMNS: readonly (BatchColumn & { readonly key: BatchColumnKey })[] = [
-  { key: 'code', title: 'Code', sort: 'code', width: '6.25rem' },
-  { key: 'ferment', title: 'Ferment', sort: 'ferment', width: 'minmax(6rem, 0.9fr)' },
-  { key: 'stage', title: 'Stage', sort: 'stage', width: '9.75rem' },
-  { key: 'started', title: 'Started', sort: 'started', width: '6.5rem' },
-  { key: 'startedWith', title: 'Started with', sort: 'startedWith', width: '6.5rem' },
-  { key: 'volume', title: 'Stands', sort: 'volume', width: 'minmax(6.5rem, 1fr)' },
-  { key: 'bottles', title: 'Bottled', sort: 'bottles', width: '5.5rem' },
-  { key: 'culture', title: 'Culture', sort: 'culture', width: 'minmax(6rem, 0.9fr)' },
-  { key: 'parent', title: 'Taken from', sort: 'parent', width: 'minmax(6rem, 1fr)' },
-  { key: 'last', title: 'Last reading', sort: 'last', width: 'minmax(8rem, 1.1fr)' },
-  { key: 'due', title: 'Due', sort: 'due', width: '7rem' },
+  { key: 'code', title: 'Code', sort: 'code', leastRem: 5.75, share: 0 },
+  { key: 'ferment', title: 'Ferment', sort: 'ferment', leastRem: 5.5, share: 0.9 },
+  { key: 'stage', title: 'Stage', sort: 'stage', leastRem: 9.25, share: 0 },
+  { key: 'started', title: 'Started', sort: 'started', leastRem: 5.75, share: 0 },
+  { key: 'startedWith', title: 'Started with', sort: 'startedWith', leastRem: 5.5, share: 0 },
+  { key: 'volume', title: 'Stands', sort: 'volume', leastRem: 5.5, share: 1 },
+  { key: 'bottles', title: 'Bottled', sort: 'bottles', leastRem: 4.5, share: 0 },
+  { key: 'culture', title: 'Culture', sort: 'culture', leastRem: 6, share: 0.9 },
+  { key: 'parent', title: 'Taken from', sort: 'parent', leastRem: 6, share: 1 },
+  { key: 'last', title: 'Last reading', sort: 'last', leastRem: 7, share: 1.1 },
+  { key: 'due', title: 'Due', sort: 'due', leastRem: 7.75, share: 0 },
 ];
 
 /** The columns shown while the keeper has not chosen others. */
 export const USUAL_COLUMNS: readonly BatchColumnKey[] = [
   ...(['code', 'ferment', 'stage', 'started', 'volume', 'last', 'due'] as const),
 ];
+
+/** The tracks of the grid: the tick of the choice, then one a column. */
+export function tracksOf(columns: readonly BatchColumn[]): string {
+  const tracks = columns.map(({ leastRem, share }) =>
+    share === 0 ? `${leastRem}rem` : `minmax(${leastRem}rem, ${share}fr)`,
+  );
+  return [`${TICK_REM}rem`, ...tracks].join(' ');
+}
+
+/** How wide the grid must be for all its columns to stand side by side, in rem: gaps and margins included. */
+export function leastWidthRem(columns: readonly BatchColumn[]): number {
+  return columns.reduce((sum, { leastRem }) => sum + leastRem + GAP_REM, TICK_REM + MARGINS_REM);
+}
+
+const TICK_REM = 1.25;
+const GAP_REM = 0.75;
+const MARGINS_REM = 2.25;
 
 export function columnsShown(chosen: readonly BatchColumnKey[] | null): readonly BatchColumn[] {
   const keys = chosen ?? USUAL_COLUMNS;

@@ -1,9 +1,10 @@
 import type { Leaf } from '#core/contract/book.ts';
 import type { HouseUnits } from '#core/quantities/house-units.ts';
+import { dayZeroOf } from './compare-rows.ts';
 import { MEASURES, readingPanels, type Measure, type ReadingPanel } from './reading-panels.ts';
 import { MS_PER_DAY } from './time-axis.ts';
 
-/** One batch's curve on the shared axis: `x` in days since its own start. */
+/** One batch's curve on the shared axis: `x` in days since its liquid was started. */
 export interface Curve {
   readonly batchId: string;
   readonly name: string;
@@ -22,7 +23,7 @@ export interface MeasureCurves {
   readonly units: readonly string[];
 }
 
-/** The readings of several batches on one axis of days, each counted from its own start. */
+/** The readings of several batches on one axis of days, each counted from the start of its liquid. */
 export function compareCurves(leaves: readonly Leaf[], house: HouseUnits): readonly MeasureCurves[] {
   const all = leaves.map((leaf) => ({ leaf, panels: readingPanels(leaf.readings, house) }));
   return MEASURES.flatMap((measure): MeasureCurves[] => {
@@ -34,7 +35,7 @@ export function compareCurves(leaves: readonly Leaf[], house: HouseUnits): reado
     if (first === undefined) return [];
     const curves = found.map(({ leaf, panel }): Curve => ({
       ...{ batchId: leaf.batchId, name: leaf.name, unit: panel.unit, gapDays: panel.gapDays },
-      points: panel.points.map(({ atMs, y }) => ({ x: (atMs - leaf.startedAtMs) / MS_PER_DAY, y })),
+      points: panel.points.map(({ atMs, y }) => ({ x: (atMs - dayZeroOf(leaf)) / MS_PER_DAY, y })),
     }));
     const { title, decimals, scale } = first.panel;
     return [{ measure, title, decimals, scale, curves, units: [...new Set(curves.map(({ unit }) => unit))] }];

@@ -8,6 +8,7 @@ import { sayAcidity, sayAlcohol, sayGravity, sayMass, sayPh, sayVolume } from '.
 import { sayDate, sayDays } from '../words/time-words.ts';
 import { sayUse, VERDICT_WORD_TEXT } from '../words/verdict-words.ts';
 import { stageBand } from './stage-band.ts';
+import { MS_PER_DAY } from './time-axis.ts';
 
 /** One line of the comparison: for each batch the lines of text of its cell; none where nothing is known. */
 export interface CompareRow {
@@ -38,7 +39,7 @@ export function compareGroups(
   return [
     group('The batch', [
       ['Ferment', ({ ferment }) => [capital(FERMENT_KIND_WORDS[ferment])]],
-      ['Started', ({ startedAtMs }) => [sayDate(startedAtMs, rules)]],
+      ['Started', (leaf) => started(leaf, rules)],
       ['How long', (leaf) => [sayDays(dayOf(untilMs(leaf, nowMs), leaf))]],
       ['Started with', ({ startedUl }) => [sayVolume(startedUl, rules)]],
       ['Stands now', (leaf) => standsNow(leaf, rules)],
@@ -85,9 +86,20 @@ export function untilMs(leaf: Leaf, nowMs: number): number {
   return Math.max(...known);
 }
 
-/** Whole days since the batch was started. */
-export function dayOf(atMs: number, { startedAtMs }: Pick<Leaf, 'startedAtMs'>): number {
-  return Math.floor((atMs - startedAtMs) / 86_400_000);
+/** When the liquid of a batch was started: that of the batch it was taken from, where it was. Day 0 of its curve. */
+export function dayZeroOf({ startedAtMs, spans }: Pick<Leaf, 'startedAtMs' | 'spans'>): number {
+  return Math.min(startedAtMs, ...spans.map(({ fromMs }) => fromMs));
+}
+
+/** Whole days since the liquid was started. */
+export function dayOf(atMs: number, leaf: Pick<Leaf, 'startedAtMs' | 'spans'>): number {
+  return Math.floor((atMs - dayZeroOf(leaf)) / MS_PER_DAY);
+}
+
+function started(leaf: Leaf, rules: HouseRules): string[] {
+  const own = sayDate(leaf.startedAtMs, rules);
+  const before = dayOf(leaf.startedAtMs, leaf);
+  return before < 1 ? [own] : [own, `from liquid begun ${sayDate(dayZeroOf(leaf), rules)}`];
 }
 
 function standsNow(leaf: Leaf, rules: HouseRules): string[] {
