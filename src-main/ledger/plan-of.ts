@@ -9,7 +9,7 @@ import type { RecordStore } from './record-store.ts';
 export function planOf(records: RecordStore, changes: readonly Change[], postings: readonly Posting[]): Plan {
   const batchOf = (batchId: string): BatchRecord | null => {
     const made = changes.find((change) => change.kind === 'batch' && change.id === batchId);
-    return made?.kind === 'batch' ? made.after : records.get('batch', batchId as BatchId);
+    return made?.kind === 'batch' ? made.after : records.get('batch', batchId);
   };
   const vessels = changes.flatMap((change) => {
     if (change.kind !== 'fill') return [];

@@ -96,7 +96,8 @@ export const SETTLE_CAUSES = {
 
 /** What each cause does to what stays, said below the choice. */
 export const SETTLE_HINTS: Readonly<Record<keyof typeof SETTLE_CAUSES, string>> = {
-  evaporation: 'Water and alcohol went into the air. Sugar, acid and salt stay, so what is left is stronger.',
+  evaporation:
+    'Water and alcohol went into the air. Sugar, acid and salt stay, so there is more of them in each litre left.',
   loss: 'Some of the liquid is gone as it was. What is left is as strong as before.',
   correction: 'It was never there. What is left is as strong as before, and nothing is counted as lost.',
 };

@@ -142,6 +142,13 @@ const forms: readonly (readonly [string | RegExp, (page: Page) => Promise<void>]
   ['Move the vessel', (page) => fromPanel(page, /^Damson wine/, 'Move vessel')],
   ['Describe the vessel', (page) => fromPanel(page, /^Damson wine/, 'Edit vessel')],
   ['Transfer', (page) => fromPanel(page, /^Vessel 16/, 'Fill from…')],
+  ['Split', (page) => fromPanel(page, /^Damson wine/, /^Split…/)],
+  ['Blend', (page) => fromPanel(page, /^Damson wine/, 'Blend…')],
+  ['Draw and refill', (page) => fromPanel(page, /^Damson wine/, 'Draw and refill…')],
+  ['Take a sample', (page) => fromPanel(page, /^Damson wine/, 'Sample…')],
+  ['Filter', (page) => fromPanel(page, /^Damson wine/, 'Filter…')],
+  ['Lend the vessel', (page) => fromPanel(page, /^Vessel 16/, 'Lend…')],
+  ['Clean and rest', (page) => fromPanel(page, /^Vessel 16/, 'Clean and rest…')],
   ['Retire this vessel', (page) => fromPanel(page, /^Vessel 16/, 'Retire vessel')],
   [/^Feed /, (page) => fromPanel(page, /^Old Bess/, 'Feed')],
   ['Describe the shelf', (page) => changeShelf(page)],
@@ -156,9 +163,9 @@ const forms: readonly (readonly [string | RegExp, (page: Page) => Promise<void>]
   [/saved/i, (page) => page.keyboard.press('Control+s')],
 ];
 
-for (const half of [0, 1] as const) {
-  test(`the forms, ${half === 0 ? 'one half' : 'the other half'}`, async ({ page }) => {
-    for (const [title, open] of forms.filter((_form, index) => index % 2 === half)) {
+for (const third of [0, 1, 2] as const) {
+  test(`the forms, ${['one third', 'another third', 'the last third'][third] ?? ''}`, async ({ page }) => {
+    for (const [title, open] of forms.filter((_form, index) => index % 3 === third)) {
       const each = scene(
         String(title),
         (page) => sheet(page, title),

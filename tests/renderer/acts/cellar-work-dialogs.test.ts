@@ -206,6 +206,29 @@ describe('a barrel', () => {
   });
 });
 
+describe('a barrel whose share does not fit', () => {
+  test('says how much would, without offering it as a share', async () => {
+    const tiny = await empty('Tiny jar', 0.5);
+    await me.ask({ kind: 'drawAndRefill', vesselId: at.vesselId });
+    await me.press('1/2');
+    await me.choose('What is drawn goes into', 'tiny', /Tiny jar/);
+    const young = await empty('Young jar');
+    await desk().write('startBatch', must(young, 3, 'Young must'), NOW - 5 * DAY);
+    await me.choose('Refilled from', 'young', /Young must/);
+    await me.press('As much as is drawn');
+    await me.press('Carry out');
+    expect((await me.summary()).textContent).toMatch(/Share drawn: Vessel 2 has room for 500.ml/);
+    expect(within(me.dialog()).queryByRole('button', { name: /^Use / })).toBeNull();
+    await me.mark('A volume');
+    await me.type('Volume drawn', '1 L');
+    await me.press('Carry out');
+    await me.press('Use 500 ml');
+    await me.type('Refilled with', '500 ml');
+    await me.press('Carry out');
+    expect(await me.written('drawAndRefill')).toMatchObject({ drawnUl: 500_000, toVesselId: tiny });
+  });
+});
+
 describe('samples, filters and vessels', () => {
   test('a sample is taken and planned', async () => {
     await me.ask({ kind: 'sample', vesselId: at.vesselId });
