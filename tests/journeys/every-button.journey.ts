@@ -137,6 +137,7 @@ const forms: readonly (readonly [string | RegExp, (page: Page) => Promise<void>]
   ['Add to it', (page) => fromPanel(page, /^Damson wine/, 'Add to it')],
   ['Draw off', (page) => fromPanel(page, /^Damson wine/, 'Draw off')],
   ['Bottle', (page) => fromPanel(page, /^Damson wine/, /^Bottle$/)],
+  ['Taste', (page) => fromPanel(page, /^Damson wine/, 'Taste…')],
   ['Throw out', (page) => fromPanel(page, /^Damson wine/, 'Discard')],
   ['Change the closure', (page) => fromPanel(page, /^Damson wine/, 'Change cover')],
   ['Move the vessel', (page) => fromPanel(page, /^Damson wine/, 'Move vessel')],
