@@ -1,4 +1,4 @@
-import { cleanup, fireEvent, render, screen, waitFor, within } from '@testing-library/svelte';
+import { cleanup, configure, fireEvent, render, screen, waitFor, within } from '@testing-library/svelte';
 import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest';
@@ -19,7 +19,9 @@ vi.mock('#renderer/backend/call.ts', () => ({
   ),
 }));
 
-vi.setConfig({ testTimeout: 30_000 });
+// All the way to the file and back; a busy computer takes its time.
+vi.setConfig({ testTimeout: 60_000 });
+configure({ asyncUtilTimeout: 15_000 });
 const scratch = scratchFolder();
 let count = 0;
 let vesselId: VesselId;
