@@ -292,10 +292,8 @@ describe('samples, filters and vessels', () => {
 
 describe('bottles', () => {
   const bottled = async () => {
-    const draft = {
-      ...{ kind: 'bottle', vesselId: at.vesselId, bottles: 4, bottleUl: 500_000 },
-      ...{ lossUl: 0, note: '' },
-    } as const;
+    const fill = { kind: 'bottle', vesselId: at.vesselId, lossUl: 0, note: '' } as const;
+    const draft = { ...fill, bottles: 4, bottleUl: 500_000 };
     const { entry } = await desk().post(draft, NOW - DAY);
     return entry.entryId;
   };

@@ -38,7 +38,13 @@ afterEach(() => {
 describe('what became of bottles', () => {
   test('is told oldest first, by what a line now says, without those struck', () => {
     const back = { kind: 'returnBottles', lotId: idOf(1), bottles: 3, toVesselId: idOf(5) };
-    const restated = { act: Act.parse(taken('broken', 2)), happenedAtMs: AT, names: {} };
+    const restated = {
+      act: Act.parse(taken('broken', 2)),
+      happenedAtMs: AT,
+      names: {},
+      correctedAtMs: AT,
+      reason: '',
+    };
     const told = lotStory(
       [
         line(40, { ...back, lossUl: 0, toStage: null, note: 'cloudy' }),
