@@ -52,7 +52,7 @@ export function leastWidthRem(columns: readonly BatchColumn[]): number {
   return columns.reduce((sum, { leastRem }) => sum + leastRem + GAP_REM, TICK_REM + MARGINS_REM);
 }
 
-const TICK_REM = 1.25;
+const TICK_REM = 1.5;
 const GAP_REM = 0.75;
 const MARGINS_REM = 2.25;
 
