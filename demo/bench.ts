@@ -8,6 +8,7 @@ import { MANY, opening } from './bench/opening.ts';
 import { pageWeight } from './bench/page-weight.ts';
 import { table, type BenchLine } from './bench/report.ts';
 import { science } from './bench/science.ts';
+import { searching } from './bench/search.ts';
 import { shelfSize } from './bench/shelf-size.ts';
 
 // `npm run bench`: what the program promises of speed and size, measured beside what it is compared with in one run.
@@ -16,7 +17,7 @@ const HELP = `Measures Undercroft beside what it is compared with, in one run, a
 
   npm run bench
   npm run bench -- --rounds N    how often each thing is measured (200)
-  npm run bench -- --only entry,book,shelf,frames,opening,page,science
+  npm run bench -- --only entry,book,search,shelf,frames,opening,page,science
   npm run bench -- --help
 
 The first run builds the cellars it measures, one of them with ${MANY} lines; that takes some minutes and about
@@ -26,6 +27,7 @@ The first run builds the cellars it measures, one of them with ${MANY} lines; th
 const PARTS: Readonly<Record<string, (rounds: number) => Promise<BenchLine[]> | BenchLine[]>> = {
   entry: durableEntry,
   book: bookWork,
+  search: (rounds) => searching(Math.max(5, Math.round(rounds / 8))),
   shelf: shelfSize,
   frames: (rounds) => frames(Math.max(2, Math.round(rounds / 50))),
   opening: (rounds) => opening(Math.max(5, Math.round(rounds / 8))),

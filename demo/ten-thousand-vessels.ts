@@ -6,6 +6,7 @@ import type { Entry } from '#core/ledger/entry.ts';
 import type { EntryId, VesselId } from '#core/ledger/ids.ts';
 import { postEntry } from '#core/ledger/post-entry.ts';
 import { openCellar } from '../src-main/cellar/open-cellar.ts';
+import { bringProjectionsUpToDate } from '../src-main/cellar/rebuild-projections.ts';
 import { openSession, type CellarSession } from '../src-main/cellar/session.ts';
 import { openProjector } from '../src-main/ledger/projector.ts';
 import { newIdMaker } from '../src-main/platform/new-id.ts';
@@ -51,6 +52,8 @@ export function buildLoadCellar(path: string, size: LoadSize): void {
     cellar.sqlite.pragma('synchronous = OFF');
     cellar.sqlite.pragma('cache_size = -200000');
     const session = openSession(cellar, () => nowMs, newId);
+    // An empty file is said to be projected as it is done now, so that its first opening rebuilds nothing.
+    bringProjectionsUpToDate(session);
     const write = openWriter(session);
     const story = loadStory(vessels, { newId, next });
     const stepMs = Math.floor((STORY_DAYS * DAY_MS) / Math.max(1, entries));

@@ -17,7 +17,13 @@ const MADE_BY = [
     'src-core/schedule',
     'src-core/contract/shelves.ts',
   ],
-  ...['src-main/ledger', 'src-main/shelves', 'demo/load-story.ts', 'demo/ten-thousand-vessels.ts'],
+  ...[
+    'src-main/ledger',
+    'src-main/find',
+    'src-main/shelves',
+    'demo/load-story.ts',
+    'demo/ten-thousand-vessels.ts',
+  ],
 ];
 
 /** The path of a made-up cellar of that size, built when none made by this very code lies there. */

@@ -2,7 +2,7 @@ import { applyAct } from '#core/ledger/post-entry.ts';
 import type { VesselId } from '#core/ledger/ids.ts';
 import { RECORD_KINDS } from '#core/ledger/records.ts';
 import { getTableName } from 'drizzle-orm';
-import { WORDS_TABLES } from '../find/words-projection.ts';
+import { WORDS_FORMAT, WORDS_TABLES } from '../find/words-projection.ts';
 import { RECORD_TABLES } from '../ledger/ledger.tables.ts';
 import { openProjector } from '../ledger/projector.ts';
 import { openShelvesProjection } from '../shelves/shelves-projection.ts';
@@ -46,7 +46,9 @@ export function rebuildProjections(session: CellarSession): number {
         }
       }
       projector.refresh(sqlite.prepare('SELECT id FROM vessel').pluck().all() as VesselId[]);
-      sqlite.prepare('UPDATE cellar SET projection_format = ? WHERE id = 1').run(PROJECTION_FORMAT);
+      sqlite
+        .prepare('UPDATE cellar SET projection_format = ?, words_format = ? WHERE id = 1')
+        .run(PROJECTION_FORMAT, WORDS_FORMAT);
       return done;
     })
     .immediate();

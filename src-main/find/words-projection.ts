@@ -6,7 +6,7 @@ import { wordsWritten } from '../ledger/words-written.ts';
 import { foldForSearch } from './fold-for-search.ts';
 
 /** Raised whenever the same book gives other words to be found by. */
-const WORDS_FORMAT = 1;
+export const WORDS_FORMAT = 1;
 const PAGE = 2000;
 
 /**

@@ -1,11 +1,12 @@
 import type { BatchRow } from '#core/contract/book.ts';
 import type { HouseRules } from '#core/contract/house-rules.ts';
-import { BATCH_COLUMN_KEYS, type BatchColumnKey } from '#core/ledger/batch-filter.ts';
+import { BATCH_COLUMN_KEYS, type BATCH_SORTS, type BatchColumnKey } from '#core/ledger/batch-filter.ts';
 import { capital, FERMENT_KIND_WORDS } from '../words/choice-words.ts';
 import { sayVolume } from '../words/quantity-words.ts';
 import { sayDate } from '../words/time-words.ts';
 import { sayHeadline } from '../words/vessel-words.ts';
-import type { BatchSort } from './book-state.svelte.ts';
+
+export type BatchSort = (typeof BATCH_SORTS)[number];
 
 /** A column of the ledger of batches; every one can be sorted by. */
 export interface BatchColumn {

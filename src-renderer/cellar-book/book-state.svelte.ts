@@ -1,14 +1,12 @@
 import type { BatchRow, SavedFilter } from '#core/contract/book.ts';
-import type { BATCH_SORTS, BatchColumnKey, BatchFilter, KeptFilter } from '#core/ledger/batch-filter.ts';
+import type { BatchColumnKey, BatchFilter, KeptFilter } from '#core/ledger/batch-filter.ts';
 import type { BatchId, CultureId, FilterId } from '#core/ledger/ids.ts';
 import { SvelteMap, SvelteSet } from 'svelte/reactivity';
 import { client } from '../backend/call.ts';
 import { cellar } from '../cellar/cellar-state.svelte.ts';
 import { faults } from '../cellar/faults.svelte.ts';
-import { keepColumns, readColumns } from './batch-columns.ts';
+import { keepColumns, readColumns, type BatchSort } from './batch-columns.ts';
 import { fieldsOf, filterOf, isFiltering, NO_FILTER, showsSame, type FilterFields } from './book-filter.ts';
-
-export type BatchSort = (typeof BATCH_SORTS)[number];
 
 /** Rows asked for, and drawn, together. */
 export const CHUNK = 50;
