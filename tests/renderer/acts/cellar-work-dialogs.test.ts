@@ -128,6 +128,28 @@ describe('a split', () => {
   });
 });
 
+describe('a part of its own', () => {
+  test('is what it was parted from until said otherwise, also in a draft', async () => {
+    const one = await empty('First jug');
+    await me.ask({ kind: 'split', fromVesselId: at.vesselId, toVesselIds: [one] });
+    await within(me.dialog()).findByDisplayValue(/First jug/);
+    await within(me.dialog()).findByDisplayValue(/Apple must/);
+    const group = within(me.dialog()).getByRole('group', { name: 'Part 1: it is' });
+    within(group).getByRole('radio', { name: 'A batch of its own' }).click();
+    await me.type('Part 1: name of the new batch', 'Young must');
+    acts.close();
+    acts.open({ kind: 'split', fromVesselId: at.vesselId, toVesselIds: [one] });
+    await screen.findByText(/what you typed before/);
+    expect((me.field('Part 1: what it is') as HTMLSelectElement).value).toBe('fruitVinegar');
+    await me.press('Take part 2 away');
+    await me.type('Part 1: how much', '1 L');
+    await me.press('Carry out');
+    expect((await me.written('split')).parts).toMatchObject([
+      { toVesselId: one, newBatch: { name: 'Young must', ferment: 'fruitVinegar' } },
+    ]);
+  });
+});
+
 describe('a blend', () => {
   test('shows the shares of the result before it is carried out', async () => {
     const second = await empty('Second jar');
