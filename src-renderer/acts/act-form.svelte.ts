@@ -1,14 +1,18 @@
-import { ActDraft } from '#core/ledger/act.ts';
+import { ActDraft, type ActKind } from '#core/ledger/act.ts';
 import type { LedgerError } from '#core/ledger/ledger-error.ts';
 import type { Posted } from '#core/contract/ledger.ts';
 import type { ShelfRow } from '#core/contract/shelves.ts';
+import type { Stage } from '#core/ledger/stage.ts';
 import { safe } from '@orpc/client';
 import { client } from '../backend/call.ts';
 import { cellar, type PostOptions, type PostResult } from '../cellar/cellar-state.svelte.ts';
 import { draftFor, type Draft } from '../shell/drafts.ts';
 import { sayLedgerError, type Fix, type Said } from '../words/error-words.ts';
+import { acts } from './acts-state.svelte.ts';
 import { browserTime } from './browser-time.ts';
+import { toldAnew, type Correcting } from './correcting.ts';
 import { FormReader, type Problem } from './form-reader.ts';
+import { vesselShort } from './vessel-choice.ts';
 
 /** One act of several, made when those before it are written: what they created is known then. */
 export type Step = (earlier: readonly Posted[]) => ActDraft;
@@ -54,6 +58,8 @@ interface Attempt {
  * refusal, and passed on to the book as typed.
  */
 export class ActForm {
+  /** The line of the book this form tells anew; null when it writes an act of its own. */
+  readonly correcting: Correcting | null = acts.correcting;
   readonly id = `act-${crypto.randomUUID().slice(0, 8)}`;
   fields = $state<Record<string, string>>({});
   kept = $state<Record<string, string>>({});
@@ -83,6 +89,7 @@ export class ActForm {
 
   attempt = $derived.by((): Attempt => {
     const read = this.#reader();
+    if (this.correcting !== null) return this.#attemptToCorrect(read, this.correcting);
     const built = this.#options.build(read);
     const steps = typeof built === 'object' && 'kind' in built ? [() => built] : built;
     const single = typeof built === 'object' && 'kind' in built ? built : null;
@@ -104,9 +111,12 @@ export class ActForm {
 
   constructor(options: ActFormOptions) {
     this.#options = options;
-    this.#initial = { ...options.initial };
-    this.#draft = draftFor(options.draftKey);
-    this.fields = { ...options.initial };
+    this.#initial = { ...options.initial, ...this.correcting?.fields };
+    this.#draft = draftFor(
+      this.correcting === null ? options.draftKey : `correcting:${this.correcting.entryId}`,
+    );
+    this.fields = { ...this.#initial };
+    this.kept = { ...this.correcting?.fields };
     const draft = this.#draft.read();
     if (draft === null) return;
     for (const [field, text] of Object.entries(draft)) {
@@ -127,6 +137,7 @@ export class ActForm {
 
   /** Puts a value the form knows into a field that the keeper has not typed in. */
   suggest(field: string, text: string): void {
+    if (this.correcting !== null) return;
     const now = this.fields[field] ?? '';
     if (now !== '' && now !== this.#initial[field]) return;
     this.fields[field] = text;
@@ -137,6 +148,16 @@ export class ActForm {
   check(fields: readonly string[]): boolean {
     this.#checked = new Set([...this.#checked, ...fields]);
     return !this.attempt.problems.some(({ field }) => fields.includes(field));
+  }
+
+  /** True when what is poured joins what stands in a vessel. Of a line of an earlier day that is not known here. */
+  holdsNow(row: ShelfRow | null): boolean {
+    return this.correcting === null && row !== null && row.volumeUl > 0;
+  }
+
+  /** The stage of what stands in a vessel, which a chooser then leaves out; null for a line of an earlier day. */
+  stageNow(row: ShelfRow | null): Stage | null {
+    return this.correcting === null ? (row?.stage ?? null) : null;
   }
 
   choose(field: string, row: ShelfRow | null): void {
@@ -162,7 +183,7 @@ export class ActForm {
   /** Forgets the draft and begins with what was known at first. */
   startAfresh(): void {
     this.fields = { ...this.#initial };
-    this.kept = {};
+    this.kept = { ...this.correcting?.fields };
     this.rows = {};
     this.tried = false;
     this.#checked = new Set();
@@ -185,6 +206,7 @@ export class ActForm {
     this.note = null;
     const { problems, steps, typed, happenedAtMs } = this.attempt;
     if (problems.length > 0) return false;
+    if (this.correcting !== null) return this.#handOver(this.correcting);
     if (this.#options.isDescription === true && !this.#isChanged()) return true;
     this.busy = true;
     this.written = 0;
@@ -208,6 +230,34 @@ export class ActForm {
       this.busy = false;
     }
     this.#draft.forget();
+    return true;
+  }
+
+  /** The act of the form as the line should have said it. Of several acts that the form would write, the line's own. */
+  #attemptToCorrect(read: FormReader, correcting: Correcting): Attempt {
+    const built = this.#options.build(read);
+    const when = read.raw('happenedAtMs');
+    const isTimeRead = read.typed['happenedAtMs'] !== undefined || when === '' || when === 'now';
+    if (!isTimeRead && !read.problems.some(({ field }) => field === 'happenedAtMs')) read.when();
+    const own = 'kind' in built ? built : ownStep(built, correcting.act.kind);
+    const single = own === null ? null : toldAnew(correcting, own, this.fields);
+    const problems = [...read.problems];
+    if (problems.length === 0 && single !== null) problems.push(...outsideTheBook(single));
+    const isTimeChanged = when !== (this.#initial['happenedAtMs'] ?? '').trim();
+    const happenedAtMs = isTimeChanged ? Math.floor(read.happenedAtMs ?? read.form.nowMs) : null;
+    return { problems, steps: [], single, happenedAtMs, typed: read.typed };
+  }
+
+  /** Hands over what the line should have said; nothing is written by that. */
+  #handOver({ mayStay, taken }: Correcting): boolean {
+    const { single, happenedAtMs } = this.attempt;
+    if (single === null || !(mayStay || this.#isChanged())) {
+      this.fault = 'Nothing is changed yet. Change what was wrong, or close the form.';
+      return false;
+    }
+    this.#draft.forget();
+    const names = Object.values(this.rows).map((row) => [row.vesselId, vesselShort(row)] as const);
+    taken({ act: single, happenedAtMs, names: Object.fromEntries(names) });
     return true;
   }
 
@@ -260,8 +310,18 @@ export class ActForm {
       house: cellar.rules,
       nowMs: cellar.now(),
       localTime: browserTime,
+      ...(this.correcting === null ? {} : { correctsMs: this.correcting.happenedAtMs }),
     });
   }
+}
+
+/** The act of this kind among several; those before it are not written here, so one that needs them is not reached. */
+function ownStep(steps: readonly Step[], kind: ActKind): ActDraft | null {
+  for (const step of steps) {
+    const act = step([]);
+    if (act.kind === kind) return act;
+  }
+  return null;
 }
 
 /** What the book's own schema would refuse of an act that the form takes for sound. */

@@ -39,7 +39,11 @@ export function buildFilter(read: FormReader, vesselId: VesselId): ActDraft {
 /** Cleaning an empty vessel, which may then rest until a day. */
 export function buildClean(read: FormReader, vesselId: VesselId): ActDraft {
   const how = read.choice('how', CLEANING_WAYS, 'Say how it was cleaned.');
-  const later = readLater(read.form.fields['restUntilMs'] ?? '', read.form.nowMs, read.form.localTime);
+  const later = readLater(
+    read.form.fields['restUntilMs'] ?? '',
+    read.form.correctsMs ?? read.form.nowMs,
+    read.form.localTime,
+  );
   if (later.type === 'wrong') read.problem('restUntilMs', later.said.sentence, later.said.fixes);
   const restUntilMs = later.type === 'understood' ? later.atMs : null;
   if (restUntilMs !== null) read.typed['restUntilMs'] = read.raw('restUntilMs');

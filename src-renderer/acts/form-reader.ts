@@ -22,6 +22,8 @@ export interface FormText {
   readonly house: HouseUnits;
   readonly nowMs: number;
   readonly localTime: LocalTime;
+  /** When the line happened that the form tells anew; absent for a new act. */
+  readonly correctsMs?: number;
 }
 
 const CONTROLS = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/u;

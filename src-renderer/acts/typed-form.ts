@@ -14,6 +14,8 @@ export interface TypedForm {
   lastField: string | null;
   /** True while a numeric pad is shown, which then stands in for the keyboard of a touch screen. */
   readonly padShown: boolean;
+  /** Set while a line of the book is told anew: what stands where today then says nothing of that day. */
+  readonly correcting?: { readonly names: Readonly<Record<string, string>> } | null;
   problemOf(field: string): Problem | null;
   fieldId(field: string): string;
   apply(field: string, fix: Fix): void;

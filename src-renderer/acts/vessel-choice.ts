@@ -21,3 +21,8 @@ export function vesselRoom(row: ShelfRow, house: HouseUnits, nowMs: number): str
   const free = freeUl <= 0 ? 'full' : `${sayVolume(freeUl, house)} free`;
   return `${kind}, ${sayVolume(row.volumeUl, house)} in it, ${free}`;
 }
+
+/** A vessel as a sentence of the book names it: its own name, its spot, or its number. */
+export function vesselShort(row: ShelfRow): string {
+  return row.vesselName !== '' ? row.vesselName : (row.spot ?? `#${row.number}`);
+}

@@ -4,6 +4,7 @@ import type { ReadingRow, VesselDetail } from '#core/contract/shelves.ts';
 import type { VesselId } from '#core/ledger/ids.ts';
 import type { HouseUnits } from '#core/quantities/house-units.ts';
 import type { Reckoning, VesselValue } from '#core/reckonings/reckoning.ts';
+import { asItReads } from '../corrections/as-it-reads.ts';
 import { exactVolumeText, trimmed } from '../words/quantity-words.ts';
 import { celsiusText, sgText } from './fill-text.ts';
 import { sealingFills } from './sealing-fills.ts';
@@ -234,7 +235,7 @@ function staleness(atMs: number, { detail, changedAtMs }: VesselKnown): Stalenes
 /** The newest time something went into what stands in a vessel, from the lines of the book that speak of it. */
 export function changedAt(entries: readonly EntryRow[], vesselId: VesselId): number | null {
   let newest: number | null = null;
-  for (const { act, happenedAtMs, struck } of entries) {
+  for (const { act, happenedAtMs, struck } of entries.map(asItReads)) {
     const changes =
       act.kind === 'addTo' ||
       act.kind === 'seed' ||

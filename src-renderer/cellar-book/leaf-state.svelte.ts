@@ -9,8 +9,6 @@ import { faultOf, faults } from '../cellar/faults.svelte.ts';
 const PAGE = 200;
 /** Batches back along the line whose lines are read too, for what happened to the liquid before this batch began. */
 const ANCESTORS = 4;
-/** Pages of the whole book looked through for the lines that rest on another. */
-const RESTING_PAGES = 20;
 
 /** One leaf of the Cellar Book: the batch as it stands and the lines of the book that speak of it, newest first. */
 export class LeafState {
@@ -72,31 +70,6 @@ export class LeafState {
     } catch (error) {
       faults.report(error);
     }
-  }
-
-  /**
-   * The lines that rest on a line, newest first. They may speak of other batches, so the book is read back as far as
-   * the line itself; lines further back than that cannot rest on it.
-   */
-  async linesResting(entry: EntryRow, entryIds: readonly string[]): Promise<readonly EntryRow[]> {
-    const wanted = new Set(entryIds);
-    const found = new Map<string, EntryRow>();
-    try {
-      let beforeSequence: number | null = null;
-      for (let page = 0; page < RESTING_PAGES && found.size < wanted.size; page += 1) {
-        const lines: { entries: EntryRow[]; more: boolean } = await client.ledger.entries({
-          about: null,
-          beforeSequence,
-          limit: 500,
-        });
-        for (const line of lines.entries) if (wanted.has(line.entryId)) found.set(line.entryId, line);
-        beforeSequence = lines.entries[lines.entries.length - 1]?.sequence ?? 0;
-        if (!lines.more || beforeSequence <= entry.sequence) break;
-      }
-    } catch (error) {
-      faults.report(error);
-    }
-    return newestFirst([...found.values()]);
   }
 
   async #linesOfAncestors(leaf: Leaf): Promise<readonly EntryRow[]> {

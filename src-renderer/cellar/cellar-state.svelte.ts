@@ -1,6 +1,7 @@
 import type { AboutCellar } from '#core/contract/cellar.ts';
 import { HOUSE_RULES_AT_FIRST, type HouseRules } from '#core/contract/house-rules.ts';
 import type { Posted, UndoState } from '#core/contract/ledger.ts';
+import type { EntryId } from '#core/ledger/ids.ts';
 import type { ActDraft, ActOf } from '#core/ledger/act.ts';
 import type { LedgerError } from '#core/ledger/ledger-error.ts';
 import { safe } from '@orpc/client';
@@ -26,6 +27,16 @@ export interface PostOptions {
   readonly typed?: Record<string, string>;
   /** When it happened; null or left away means now. */
   readonly happenedAtMs?: number | null;
+}
+
+export interface Restating {
+  /** Null takes a line back; a time of null leaves it as it was. */
+  readonly corrections: readonly {
+    readonly entryId: EntryId;
+    readonly act: ActDraft | null;
+    readonly happenedAtMs: number | null;
+  }[];
+  readonly reason: string;
 }
 
 /** The open cellar: what it is, its house rules, what can be undone, and the one door through which acts are written. */
@@ -140,6 +151,15 @@ class CellarState {
   /** Strikes one entry through, wherever in the book it stands. */
   strike(entryId: string): Promise<PostResult> {
     return this.#write(() => safe(client.ledger.strike({ requestId: crypto.randomUUID(), entryId })));
+  }
+
+  /** Tells earlier lines anew, or takes them back. Sent again after a fault, the same correction is written once. */
+  async restate(input: Restating): Promise<PostResult> {
+    const requestId = this.#requestIds.for(input);
+    const asked = { requestId, reason: input.reason, corrections: [...input.corrections] };
+    const result = await this.#write(() => safe(client.ledger.restate(asked)));
+    if (result.ok || result.refusal !== undefined) this.#requestIds.settled(input);
+    return result;
   }
 
   /** Settles the house rules at once; the old ones stand again when the host refuses. The last change asked for wins. */

@@ -140,7 +140,7 @@ function phrase(entry: EntrySaid, rules: Rules): string {
     case 'releaseBottles':
       return sayCellarWork(act, called, rules);
     case 'restate':
-      return because(`${counted(act.corrections.length, 'earlier line')} told anew`, act.reason);
+      return because(correctedInShort(act, entry.names, rules), act.reason);
     case 'reverse':
       return `${REVERSE_WORDS[act.how]}: ${reversedInShort(entry, rules)}`;
     default:
@@ -239,7 +239,7 @@ export function sayEntryShort(entry: EntrySaid, rules: Rules): string {
     case 'releaseBottles':
       return sayCellarWorkShort(act, called, rules);
     case 'restate':
-      return `correction of ${counted(act.corrections.length, 'earlier line')}`;
+      return correctionInShort(act, entry.names, rules);
     case 'reverse':
       return `${REVERSE_NOUNS[act.how]} of ${reversedInShort(entry, rules)}`;
     default:
@@ -251,6 +251,32 @@ export function sayEntryShort(entry: EntrySaid, rules: Rules): string {
 function reversedInShort({ reversed }: Pick<EntryRow, 'reversed'>, rules: Rules): string {
   if (reversed === null) return 'an earlier line';
   return sayEntryShort({ act: reversed.act, names: reversed.names, reversed: null }, rules);
+}
+
+type Restated = ActOf<'restate'>;
+
+/** A correction as it is done: what the one line now says, or how many lines were told anew and taken back. */
+function correctedInShort({ corrections }: Restated, names: EntryRow['names'], rules: Rules): string {
+  const [first, ...others] = corrections;
+  const back = corrections.filter(({ act }) => act === null).length;
+  if (first !== undefined && others.length === 0) {
+    if (first.act === null) return '1 earlier line taken back';
+    return `1 earlier line corrected, now ${sayEntryShort({ act: first.act, names, reversed: null }, rules)}`;
+  }
+  const retold = corrections.length - back;
+  const parts = [
+    ...(retold === 0 ? [] : [`${counted(retold, 'earlier line')} corrected`]),
+    ...(back === 0 ? [] : [`${retold === 0 ? counted(back, 'earlier line') : String(back)} taken back`]),
+  ];
+  return parts.join(', ');
+}
+
+function correctionInShort({ corrections }: Restated, names: EntryRow['names'], rules: Rules): string {
+  const [first, ...others] = corrections;
+  if (first === undefined || first.act === null || others.length > 0) {
+    return `correction of ${counted(corrections.length, 'earlier line')}`;
+  }
+  return `correction to ${sayEntryShort({ act: first.act, names, reversed: null }, rules)}`;
 }
 
 const CAUSE_WORDS = {

@@ -337,7 +337,7 @@ const EXAMPLES: Record<ActKind, readonly [act: Record<string, unknown>, full: st
       reason: 'the wrong jar',
       corrections: [{ entryId: EARLIER, happenedAtMs: 0, act: null }],
     },
-    '1 earlier line told anew: the wrong jar.',
+    '1 earlier line taken back: the wrong jar.',
     'correction of 1 earlier line',
   ],
   reverse: [
