@@ -47,13 +47,13 @@ const sayError = (uncertainty: number | null, decimals: number): string =>
     : `\u00A0±\u00A0${roundedText(Math.ceil(uncertainty * 10 ** decimals - 1e-9) / 10 ** decimals, decimals)}`;
 /** Alcohol in per cent by volume. */
 export const sayAlcohol = (percentVolume: number): string => `${roundedText(percentVolume, 1)}\u00A0% vol`;
-/** Acidity in g/100 mL, with its error where one is given, and the acid it is counted as; the name is never dropped. */
+/** Acidity in g/100 mL, rounded down since more of it is the safe side, with its error where one is given, and the acid it is counted as; the name is never dropped. */
 export function sayAcidity(
   gramsPer100Ml: number,
   as: Acid | null,
   uncertainty: number | null = null,
 ): string {
-  const number = `${roundedText(gramsPer100Ml, 1)}${sayError(uncertainty, 1)}\u00A0%`;
+  const number = `${roundedText(gramsPer100Ml, 1, 'lower')}${sayError(uncertainty, 1)}\u00A0%`;
   return as === null ? `${number}, acid not named` : `${number} as ${as}`;
 }
 
