@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { mustSucceed } from '#core/base/result.ts';
 import { EntryId } from '#core/ledger/ids.ts';
-import { EntryId } from '#core/ledger/ids.ts';
 import { LedgerError } from '#core/ledger/ledger-error.ts';
 import { fixedOffset, utcOfCivil } from '#core/quantities/civil-time.ts';
 import { METRIC_HOUSE } from '#core/quantities/house-units.ts';
