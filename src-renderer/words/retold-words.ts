@@ -10,6 +10,25 @@ export function sayRetold(count: number): string {
     : `${count} later lines follow from it and are told anew.`;
 }
 
+/** Above the lines that could not have been: those told anew themselves, or later ones. */
+export function sayImpossible(count: number, areTold: boolean): string {
+  if (areTold) {
+    return count === 1
+      ? 'Told so, this line itself could not have been'
+      : `Told so, these ${count} lines themselves could not have been`;
+  }
+  return count === 1
+    ? 'Told so, this line could not have been'
+    : `Told so, these ${count} lines could not have been`;
+}
+
+/** Below a line that cannot have been as it is told, while later ones wait for it. */
+export function sayOthersFall(count: number): string {
+  return count === 1
+    ? 'One later line falls with it; look at this one first.'
+    : `${count} later lines fall with it; look at this one first.`;
+}
+
 type Dates = Pick<HouseRules, 'dates'>;
 
 /** When a line was told anew, and why: `Corrected 2026-11-25 14:02: read the wrong jar`. */

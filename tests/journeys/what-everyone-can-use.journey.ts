@@ -73,6 +73,18 @@ const forms: readonly Scene[] = [
     await at(page, '#/shelves', page.getByRole('grid'));
     await press(await chooseOnShelf(page, /^Vessel 16, Empty/), 'Fill from…');
   }),
+  form('Correct: transfer', correctTransfer),
+  form('What this correction changes', async (page) => {
+    await correctTransfer(page);
+    const own = sheet(page, 'Correct: transfer');
+    await own.getByRole('textbox', { name: /^How much/ }).fill('1.2 L');
+    await press(own, 'Show what changes');
+    await expect(
+      sheet(page, 'What this correction changes')
+        .getByText(/later line|could not have been/)
+        .first(),
+    ).toBeVisible();
+  }),
 ];
 
 /** What can differ when only the colours, or only the sizes, are others; the rest is looked at once, in light. */
@@ -199,6 +211,14 @@ async function openLeaf(page: Page): Promise<void> {
   await chosen(page, 'Apple vinegar 3');
   await page.keyboard.press('Enter');
   await expect(page.getByRole('region', { name: 'Days' })).toBeVisible();
+}
+
+async function correctTransfer(page: Page): Promise<void> {
+  await openLeaf(page);
+  await page
+    .getByRole('region', { name: 'Days' })
+    .getByRole('button', { name: /^Correct….* moved from/ })
+    .click();
 }
 
 async function fromPanel(page: Page, vessel: string, act: string | RegExp, title?: string): Promise<void> {

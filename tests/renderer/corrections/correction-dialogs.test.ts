@@ -221,6 +221,27 @@ describe('a later line that could not have been', () => {
   });
 });
 
+describe('a line that cannot have been as it is told', () => {
+  test('is asked about first, and what would fall with it only counted', async () => {
+    const { moved, second } = await story();
+    await correct(moved);
+    await me.type('How much', '9 L');
+    await me.press('Show what changes');
+    await me.said(/this line itself could not have been/);
+    await me.said(/One later line falls with it/);
+    expect(within(await sheet()).queryByRole('button', { name: /^Take this line back too/u })).toBeNull();
+    await me.press(/^Change it…/);
+    await screen.findByRole('dialog', { name: 'Correct: transfer' });
+    expect(valueOf('How much')).toBe('9 L');
+    await me.type('How much', '2 L');
+    await me.press('Show what changes');
+    await planned();
+    await me.press('Carry out');
+    await gone();
+    expect(await held(second)).toBe(1.5);
+  });
+});
+
 describe('what is not carried out', () => {
   test('is there again when the line is corrected the next time', async () => {
     const { moved } = await story();
