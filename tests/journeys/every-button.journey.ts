@@ -232,6 +232,39 @@ test('the Cellar Book, leaves, cultures and the bench', async ({ page }) => {
   for (const each of scenes) await pressEverything(page, each);
 });
 
+test('a line of the book put right', async ({ page }) => {
+  const correct = async (page: Page): Promise<void> => {
+    await at(page, '#/shelves');
+    await page.evaluate(() => {
+      localStorage.clear();
+    });
+    await chosenOnShelf(page, /^Apple vinegar 3/);
+    await page.keyboard.press('Enter');
+    await page
+      .getByRole('region', { name: 'Days' })
+      .getByRole('button', { name: /^Correct….* moved from/ })
+      .click();
+  };
+  const own = (page: Page): Locator => sheet(page, 'Correct: transfer');
+  const whole = (page: Page): Locator => sheet(page, 'What this correction changes');
+  const scenes = [
+    scene('the form of a line', own, correct),
+    scene('what a correction changes', whole, async (page) => {
+      await correct(page);
+      await own(page)
+        .getByRole('textbox', { name: /^How much/ })
+        .fill('1.2 L');
+      await press(own(page), 'Show what changes');
+      await expect(
+        whole(page)
+          .getByRole('button', { name: /^Correct this one too/ })
+          .first(),
+      ).toBeVisible();
+    }),
+  ];
+  for (const each of scenes) await pressEverything(page, each);
+});
+
 test('the strongbox', async ({ page }) => {
   const scenes = [
     scene('the strongbox', main, async (page) => {
