@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { HOUSE_RULES_AT_FIRST } from '#core/contract/house-rules.ts';
 import type { ActDraft } from '#core/ledger/act.ts';
-import type { EntryId, VesselId } from '#core/ledger/ids.ts';
+import type { VesselId } from '#core/ledger/ids.ts';
 import { rebuildProjections } from '../../src-main/cellar/rebuild-projections.ts';
 import { compose } from '../../src-main/compose.ts';
 import { SAMPLE_NOW_MS } from '../sample-cellar.ts';
@@ -64,7 +64,10 @@ async function racking(folder: string, rounds: number): Promise<BenchLine[]> {
   };
   const few = await open(FEW);
   const many = await open(MANY);
-  const [fewMs = NaN, manyMs = NaN] = await sideBySide([few.rack, many.rack], { rounds, warmUp: 10 });
+  const [fewMs = NaN, manyMs = NaN] = await sideBySide([() => few.rack(), () => many.rack()], {
+    rounds,
+    warmUp: 10,
+  });
   few.close();
   many.close();
   return [
@@ -131,7 +134,7 @@ async function correction(folder: string, rounds: number): Promise<BenchLine> {
     const restate = (litres: number) =>
       client.ledger.restate({
         ...{ requestId: randomUUID(), reason: '' },
-        corrections: [{ entryId: entryId as EntryId, act: must(vat, litres), happenedAtMs: null }],
+        corrections: [{ entryId, act: must(vat, litres), happenedAtMs: null }],
       });
     const plainMs: number[] = [];
     const toldMs: number[] = [];

@@ -2,6 +2,7 @@ import { implement } from '@orpc/server';
 import { contract } from '#core/contract/index.ts';
 import type { FileRefusal } from '#core/contract/cellar.ts';
 import type { Posted } from '#core/contract/ledger.ts';
+import type { PedigreeRoot } from '#core/contract/pedigree.ts';
 import type { Result } from '#core/base/result.ts';
 import type { LedgerError } from '#core/ledger/ledger-error.ts';
 import { aboutCellar, beginCellar, renameCellar } from '../cellar/about-cellar.ts';
@@ -134,8 +135,7 @@ export function buildRouter(desk: CellarDesk) {
     pedigree: {
       trace: os.pedigree.trace.handler(({ input: { of, direction }, errors }) => {
         const pedigree = desk.services.pedigree.trace(of, direction);
-        if (pedigree === null)
-          throw errors.NOT_FOUND({ data: { what: of.kind, id: Object.values(of)[1] ?? '' } });
+        if (pedigree === null) throw errors.NOT_FOUND({ data: { what: of.kind, id: rootId(of) } });
         return pedigree;
       }),
     },
@@ -244,5 +244,19 @@ function refusingFiles(refused: (options: { data: FileRefusal }) => Error, open:
     open();
   } catch (error) {
     throw error instanceof FileRefused ? refused({ data: error.refusal }) : error;
+  }
+}
+
+/** The id of what a pedigree was asked of. */
+function rootId(of: PedigreeRoot): string {
+  switch (of.kind) {
+    case 'batch':
+      return of.batchId;
+    case 'culture':
+      return of.cultureId;
+    case 'lot':
+      return of.lotId;
+    case 'vessel':
+      return of.vesselId;
   }
 }

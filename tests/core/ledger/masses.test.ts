@@ -36,7 +36,7 @@ const vectors = (
 /** Their carbon dioxide is what left for the air, so in a vessel there is none. */
 function liquidOf({ vol, m, ped }: Vessel): Liquid {
   const origins = Object.fromEntries(Object.entries(ped).filter(([, tokens]) => tokens > 0));
-  return { volumeUl: vol, massesUg: tidyMasses({ ...m, carbonDioxide: 0 } as Masses), origins };
+  return { volumeUl: vol, massesUg: tidyMasses({ ...m, carbonDioxide: 0 }), origins };
 }
 
 function given(step: Step | undefined, vessel: 'a' | 'b'): Liquid {

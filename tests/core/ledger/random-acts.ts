@@ -118,15 +118,15 @@ export function actFrom(dice: Dice, cellar: MemoryCellar): Act {
             ...{ kind: 'addPhoto', about: { kind: 'vessel', vesselId }, checksum: 'ab'.repeat(32) },
             ...{ widthPx: 4, heightPx: 3, caption: '' },
           };
-    case 20:
+    case 32:
       return {
         ...{ kind: 'split', fromVesselId: vesselId, leesUl: dice.lees },
         parts: [other, (dice.other % VESSELS) + 2].map((n) => ({
           ...{ toVesselId: idOf('vessel', n), volumeUl: Math.max(1, Math.round(volumeUl / 3)) },
           ...{ toStage: null, newBatch: null },
         })),
-      } as Act;
-    case 21: {
+      };
+    case 33: {
       const parts = [one, (dice.share % VESSELS) + 1]
         .filter((n, index, all) => n !== other && all.indexOf(n) === index)
         .map((n) => ({ fromVesselId: idOf('vessel', n), volumeUl }));
@@ -144,7 +144,7 @@ export function actFrom(dice: Dice, cellar: MemoryCellar): Act {
         ...{ kind: 'drawAndRefill', vesselId, drawnUl: Math.max(1, Math.round(volumeUl / 3)) },
         ...{ toVesselId: dice.share % 2 === 0 ? null : idOf('vessel', (dice.share % VESSELS) + 1) },
         ...{ newBatch: null, toStage: null, fromVesselId: idOf('vessel', other), refillUl: volumeUl },
-      } as Act;
+      };
     case 23:
       return { kind: 'sample', vesselId, volumeUl, purpose: 'gravity', note: '' };
     case 24:

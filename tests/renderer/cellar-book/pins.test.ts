@@ -19,7 +19,13 @@ function line(day: number, act: object, more: Partial<EntryRow> = {}): EntryRow 
       postings: [],
       typed: {},
     },
-    ...{ happenedAtMs: START + day * DAY, writtenAtMs: START + day * DAY, struck: false, reversed: null },
+    ...{
+      happenedAtMs: START + day * DAY,
+      writtenAtMs: START + day * DAY,
+      struck: false,
+      reversed: null,
+      restated: null,
+    },
     names: { [JAR]: 'Jar 2' },
     ...more,
   };
