@@ -1,3 +1,4 @@
+import type { Pedigree, PedigreeRoot } from '#core/contract/pedigree.ts';
 import type { BatchId } from '#core/ledger/ids.ts';
 import type { Component } from 'svelte';
 
@@ -5,6 +6,7 @@ import type { Component } from 'svelte';
 class LatePlaces {
   leaf = $state.raw<Component<{ batchId: BatchId }> | null>(null);
   compare = $state.raw<Component<{ batchIds: readonly BatchId[] }> | null>(null);
+  pedigree = $state.raw<Component<{ of: PedigreeRoot; direction: Pedigree['direction'] }> | null>(null);
   bench = $state.raw<Component | null>(null);
   strongbox = $state.raw<Component | null>(null);
   #fetched: Promise<void> | null = null;
@@ -19,14 +21,16 @@ class LatePlaces {
   }
 
   async #fetchAll(): Promise<void> {
-    const [leaf, compare, bench, strongbox] = await Promise.all([
+    const [leaf, compare, pedigree, bench, strongbox] = await Promise.all([
       import('./cellar-book/Leaf.svelte'),
       import('./cellar-book/CompareView.svelte'),
+      import('./pedigree/PedigreeView.svelte'),
       import('./bench/BenchView.svelte'),
       import('./strongbox/StrongboxView.svelte'),
     ]);
     this.leaf = leaf.default;
     this.compare = compare.default;
+    this.pedigree = pedigree.default;
     this.bench = bench.default;
     this.strongbox = strongbox.default;
   }

@@ -59,6 +59,8 @@ export const BottleLot = z.object({
   left: z.int(),
   bottleUl: z.int(),
   atMs: z.number(),
+  /** Why its bottles are kept apart; '' when they are not. */
+  keptApartFor: z.string(),
 });
 export type BottleLot = z.infer<typeof BottleLot>;
 

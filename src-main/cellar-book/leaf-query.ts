@@ -49,8 +49,8 @@ export function openLeafQuery(
     .prepare('SELECT stage FROM fill WHERE batch_id = ? ORDER BY volume_ul DESC LIMIT 1')
     .pluck();
   const lots = sqlite.prepare(
-    `SELECT id AS entryId, bottles, bottles_left AS "left", bottle_ul AS bottleUl, at_ms AS atMs FROM lot
-     WHERE batch_id = ? ORDER BY at_ms, id`,
+    `SELECT id AS entryId, bottles, bottles_left AS "left", bottle_ul AS bottleUl, at_ms AS atMs,
+       kept_apart_for AS keptApartFor FROM lot WHERE batch_id = ? ORDER BY at_ms, id`,
   );
 
   const kinOf = (

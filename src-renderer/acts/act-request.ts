@@ -1,3 +1,6 @@
+import type { BottleLot } from '#core/contract/book.ts';
+import type { Pedigree, PedigreeRoot } from '#core/contract/pedigree.ts';
+import type { BookFinding } from '#core/contract/shelves.ts';
 import type { ActOf } from '#core/ledger/act.ts';
 import type { BatchId, CultureId, EntryId, PlaceId, ShelfId, VesselId } from '#core/ledger/ids.ts';
 import type { LotWay } from './build-lot.ts';
@@ -53,6 +56,12 @@ export type ActRequest =
       readonly lotId: EntryId;
       readonly how: LotWay;
     }
+  /** Everything a thing ever touched, as it was shown, kept apart at once. */
+  | { readonly kind: 'keepApart'; readonly of: PedigreeRoot; readonly pedigree: Pedigree }
+  /** Bottles that were kept apart may be used again. */
+  | { readonly kind: 'release'; readonly lot: BottleLot }
+  /** What a reading finds against the book, written into it. */
+  | { readonly kind: 'reconcile'; readonly vesselId: VesselId; readonly finding: BookFinding }
   | {
       readonly kind: 'seed';
       readonly vesselId?: VesselId | undefined;

@@ -1,4 +1,5 @@
-import type { BatchId, CultureId, VesselId } from '#core/ledger/ids.ts';
+import type { Pedigree, PedigreeRoot } from '#core/contract/pedigree.ts';
+import type { BatchId, CultureId, EntryId, VesselId } from '#core/ledger/ids.ts';
 
 /** Where in the program one can be, with what is shown there. */
 export type Destination =
@@ -7,6 +8,12 @@ export type Destination =
   | { readonly place: 'leaf'; readonly batchId: BatchId }
   /** Batches side by side, in that order. */
   | { readonly place: 'compare'; readonly batchIds: readonly BatchId[] }
+  /** Where something came from, or what it ever touched. */
+  | {
+      readonly place: 'pedigree';
+      readonly of: PedigreeRoot;
+      readonly direction: Pedigree['direction'];
+    }
   | { readonly place: 'cultures'; readonly cultureId?: CultureId | undefined }
   /** `reckoning` is the id of one; the vessel is the one it is worked out for. */
   | {
@@ -27,6 +34,10 @@ export function hashOf(destination: Destination): string {
       return join('leaf', destination.batchId);
     case 'compare':
       return join('compare', ...destination.batchIds);
+    case 'pedigree': {
+      const { direction, of } = destination;
+      return join('pedigree', direction, of.kind, idOfRoot(of));
+    }
     case 'cultures':
       return join('cultures', destination.cultureId);
     case 'bench':
@@ -44,6 +55,11 @@ export function destinationOf(hash: string): Destination {
   if (compared !== undefined) {
     const batchIds = [...new Set(compared.slice(1).split('/'))] as BatchId[];
     return { place: 'compare', batchIds };
+  }
+  const traced = /^#\/pedigree\/(back|onward)\/(batch|culture|lot|vessel)\/([0-9a-f-]{36})$/u.exec(hash);
+  if (traced) {
+    const [, direction, kind, of = ''] = traced;
+    return { place: 'pedigree', of: rootOf(kind, of), direction: direction === 'back' ? 'back' : 'onward' };
   }
   const [, place, id = null] = /^#\/([a-z]+)(?:\/([0-9a-f-]{36}))?$/u.exec(hash) ?? [];
   switch (place) {
@@ -68,6 +84,32 @@ function benchOf(reckoning: string | undefined, vesselId: string | undefined): D
     ...(reckoning === undefined ? {} : { reckoning }),
     ...(vesselId === undefined ? {} : { vesselId: vesselId as VesselId }),
   };
+}
+
+function idOfRoot(of: PedigreeRoot): string {
+  switch (of.kind) {
+    case 'batch':
+      return of.batchId;
+    case 'culture':
+      return of.cultureId;
+    case 'lot':
+      return of.lotId;
+    case 'vessel':
+      return of.vesselId;
+  }
+}
+
+function rootOf(kind: string | undefined, id: string): PedigreeRoot {
+  switch (kind) {
+    case 'culture':
+      return { kind, cultureId: id as CultureId };
+    case 'lot':
+      return { kind, lotId: id as EntryId };
+    case 'vessel':
+      return { kind, vesselId: id as VesselId };
+    default:
+      return { kind: 'batch', batchId: id as BatchId };
+  }
 }
 
 function join(place: string, ...ids: readonly (string | undefined)[]): string {

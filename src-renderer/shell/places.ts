@@ -20,10 +20,10 @@ export const PLACES: readonly PlaceEntry[] = [
   { place: 'strongbox', name: 'Strongbox', icon: 'strongbox', number: 7 },
 ];
 
-/** The place a destination belongs to; a leaf, and leaves side by side, are part of the Cellar Book. */
+/** The place a destination belongs to; a leaf, leaves side by side and a pedigree are part of the Cellar Book. */
 export function placeOf(destination: Destination): PlaceEntry {
   const { place: asked } = destination;
-  const wanted = asked === 'leaf' || asked === 'compare' ? 'book' : asked;
+  const wanted = asked === 'leaf' || asked === 'compare' || asked === 'pedigree' ? 'book' : asked;
   const found = PLACES.find(({ place }) => place === wanted);
   if (found === undefined) throw new Error(`No place ${wanted}.`);
   return found;

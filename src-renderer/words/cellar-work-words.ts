@@ -1,6 +1,6 @@
 import type { HouseRules } from '#core/contract/house-rules.ts';
 import type { ActOf } from '#core/ledger/act.ts';
-import { sayMass, sayVolume } from './quantity-words.ts';
+import { sayMass, sayVolume, trimmed } from './quantity-words.ts';
 import { isoDayOf } from './time-words.ts';
 
 type Rules = Pick<HouseRules, 'volume' | 'temperature' | 'gravity'>;
@@ -148,7 +148,7 @@ const FILTER_WORDS = {
 } as const;
 
 function percent(ppm: number): string {
-  return `${ppm / 10_000}\u00A0%`;
+  return `${trimmed(ppm / 10_000, 1)}\u00A0%`;
 }
 
 function bottles(count: number): string {

@@ -16,7 +16,14 @@ const rules = HOUSE_RULES_AT_FIRST;
 const batchId = BatchId.parse(idOf(9));
 const AT = Date.UTC(2026, 10, 12, 9);
 const lot = (n: number, over: Partial<BottleLot> = {}): BottleLot => ({
-  ...{ entryId: EntryId.parse(idOf(n)), bottles: 24, left: 24, bottleUl: 750_000, atMs: AT },
+  ...{
+    entryId: EntryId.parse(idOf(n)),
+    bottles: 24,
+    left: 24,
+    bottleUl: 750_000,
+    atMs: AT,
+    keptApartFor: '',
+  },
   ...over,
 });
 const line = (n: number, act: object, over: Partial<EntryRow> = {}): EntryRow => ({

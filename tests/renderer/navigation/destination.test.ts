@@ -1,4 +1,4 @@
-import type { BatchId, CultureId, VesselId } from '#core/ledger/ids.ts';
+import type { BatchId, CultureId, EntryId, VesselId } from '#core/ledger/ids.ts';
 import { destinationOf, hashOf, type Destination } from '#renderer/navigation/destination.ts';
 import { describe, expect, it } from 'vitest';
 
@@ -11,6 +11,10 @@ describe('a destination and its address', () => {
     { place: 'book' },
     { place: 'book', cultureId: ID as CultureId },
     { place: 'leaf', batchId: ID as BatchId },
+    { place: 'pedigree', of: { kind: 'batch', batchId: ID as BatchId }, direction: 'back' },
+    { place: 'pedigree', of: { kind: 'lot', lotId: ID as EntryId }, direction: 'onward' },
+    { place: 'pedigree', of: { kind: 'culture', cultureId: ID as CultureId }, direction: 'onward' },
+    { place: 'pedigree', of: { kind: 'vessel', vesselId: ID as VesselId }, direction: 'back' },
     { place: 'cultures' },
     { place: 'cultures', cultureId: ID as CultureId },
     { place: 'strongbox' },
