@@ -1,5 +1,5 @@
-import type { Destination } from '../navigation/destination.ts';
-import { nav } from '../navigation/navigation.svelte.ts';
+import type { Destination } from './destination.ts';
+import { nav } from './navigation.svelte.ts';
 
 /** What a link inside the program does on a plain press; with Ctrl, Command or Shift the window system does its own. */
 export function follow(to: Destination): (event: MouseEvent) => void {
