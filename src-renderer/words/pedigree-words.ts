@@ -31,6 +31,13 @@ export function sayNodeShort(node: PedigreeNode, rules: Rules): string {
   return node.vesselNumber === null ? left : `vessel ${node.vesselNumber} · ${left}`;
 }
 
+/** One thing among those to keep apart, told from others of its name by its vessel or the day it was filled. */
+export function sayNodeApart(node: PedigreeNode, rules: Rules): string {
+  const where = node.vesselNumber === null ? '' : `, vessel ${node.vesselNumber}`;
+  if (node.kind !== 'lot') return `${node.name}${where}: ${sayNodeNow(node, rules)}`;
+  return `Bottles of ${node.name}, filled ${sayDate(node.atMs, rules)}: ${sayNodeNow(node, rules)}`;
+}
+
 function sayBottlesLeft({ bottlesLeft, bottleUl }: PedigreeNode, rules: Rules): string {
   const left = bottlesLeft ?? 0;
   if (left === 0) return 'no bottle left';
@@ -63,7 +70,7 @@ export function sayJoinedShort({ count, volumeUl, firstMs }: Joined, rules: Rule
 
 /** The heading of a generation, counted from what was asked of. */
 export function sayGeneration(number: number, direction: Direction): string {
-  if (number === 0) return 'What is asked of';
+  if (number === 0) return 'What you asked about';
   if (number < 0) return 'Bottles of it';
   const steps = number === 1 ? '1 step' : `${number} steps`;
   return direction === 'back' ? `${steps} back` : `${steps} on`;
