@@ -16,6 +16,8 @@ const stageLimitMs = 12 * 60 * 1000;
 const home = mkdtempSync(join(tmpdir(), 'undercroft-test-'));
 const environment: NodeJS.ProcessEnv = {
   ...process.env,
+  // The log is read as a file more often than on a screen.
+  NO_COLOR: '1',
   XDG_DATA_HOME: home,
   ELECTRON_SKIP_BINARY_DOWNLOAD: '1',
   UNDERCROFT_BROWSER: findBrowser({ platform: process.platform, env: process.env }) ?? '',

@@ -39,6 +39,8 @@ export interface BookFacts {
 /** Yeast under an airlock makes 0.91 of the theory (models D2, policy); a surface culture turns 0.85 of the alcohol into acid. */
 export const PLAN_YIELD_PPM = 910_000;
 export const ACID_SHARE_PPM = 850_000;
+/** Yeast gives at most about 95 % of the theory, the rest being glycerol, acids and yeast (Pasteur 1860; from memory). */
+const YIELD_MOST_PPM = 950_000;
 /** Errors where a reading says none: % vol (safety rules, section 3), g/100 mL and % m/m (policy). */
 const ALCOHOL_U = 0.5;
 const ACIDITY_U = 0.2;
@@ -89,7 +91,7 @@ function alcoholFinding({ liquid, readings, foreseen }: BookFacts): BookFinding 
   const step = fermentTo(sugarUg, wantedUg - heldUg);
   if (step === null) return { ...base, steps: [], doubt: 'moreAlcoholThanSugar' };
   const made = ferment(step.sugarUg, step.yieldPpm).vessel.ethanol ?? 0;
-  const isEnough = heldUg + made >= wantedUg - tolerance * ugPerPercent;
+  const isEnough = step.yieldPpm <= YIELD_MOST_PPM && heldUg + made >= wantedUg - tolerance * ugPerPercent;
   return { ...base, steps: [step], doubt: isEnough ? null : 'moreAlcoholThanSugar' };
 }
 

@@ -79,6 +79,15 @@ describe('readings against the book', () => {
     });
   });
 
+  it('a yield that no yeast reaches is doubted, though the sugar would be enough by the theory', () => {
+    // 100 g/L sugar give 6.48 % vol by the theory (0.511435 / 7.8924 g/L) and at most 6.16 at 95 % of it.
+    const must = { water: 900_000_000, sugar: 100_000_000 };
+    const doubtOf = (alcoholPercentVolume: number) =>
+      bookFindings(facts(must, { readings: [read({ alcoholPercentVolume })] }))[0]?.doubt;
+    expect(doubtOf(6.1)).toBeNull();
+    expect(doubtOf(6.4)).toBe('moreAlcoholThanSugar');
+  });
+
   it('acid that the book has not: so much alcohol as gives it', () => {
     const held = { water: 940_000_000, ethanol: 47_000_000 };
     const readings = [read({ acidityGramsPer100Ml: 3, acidityAs: 'acetic' })];
