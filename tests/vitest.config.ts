@@ -1,5 +1,6 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { svelteTesting } from '@testing-library/svelte/vite';
+import { availableParallelism } from 'node:os';
 import { resolve } from 'node:path';
 import { defineConfig } from 'vitest/config';
 
@@ -8,6 +9,8 @@ const root = resolve(import.meta.dirname, '..');
 /** Core, main, contract, migrations and tidy run in plain Node; components of the page run in jsdom. */
 export default defineConfig({
   test: {
+    // All processors: by itself the runner leaves one of them idle, which on two is half.
+    maxWorkers: availableParallelism(),
     projects: [
       {
         root,

@@ -76,7 +76,8 @@ interface Difference {
  */
 function tellAnew(book: ChangeSet, asked: ReadonlyMap<EntryId, Correction>, decide: Decide): Telling {
   const seeds = new Set<EntryId>(asked.keys());
-  const restatings = book.reader.restatings().filter(({ id }) => id !== book.context.entryId);
+  const before = ownSequence(book);
+  const restatings = book.reader.restatings().filter(({ sequence }) => sequence < before);
   for (;;) {
     const along = restatings.filter(({ id }) => seeds.has(id));
     const earlier = along.flatMap(({ act }) => (act.kind === 'restate' ? act.corrections : []));
@@ -90,10 +91,16 @@ function tellAnew(book: ChangeSet, asked: ReadonlyMap<EntryId, Correction>, deci
   }
 }
 
+/** The number of the telling itself when the book is replayed, which knows all later lines; above all when it is new. */
+function ownSequence({ reader, context }: ChangeSet): number {
+  return reader.entry(context.entryId)?.sequence ?? Number.MAX_SAFE_INTEGER;
+}
+
 /** One way through the book from the seeds on, with the records that differ from what they were at each step. */
 class Walk {
   readonly #reader: CellarReader;
   readonly #writer: ActContext;
+  readonly #before: number;
   readonly #corrections: ReadonlyMap<EntryId, Correction>;
   /** Entries that are told in any case: the seeds, and the reversals of what is told. */
   readonly #waiting = new Map<EntryId, EarlierEntry>();
@@ -114,6 +121,7 @@ class Walk {
   ) {
     this.#reader = book.reader;
     this.#writer = book.context;
+    this.#before = ownSequence(book);
     this.#corrections = corrections;
     this.#decide = decide;
     for (const id of seeds) {
@@ -163,7 +171,7 @@ class Walk {
       const found = this.#nextAbout(subject, after);
       if (
         found !== null &&
-        found.id !== this.#writer.entryId &&
+        found.sequence < this.#before &&
         (best === null || found.sequence < best.sequence)
       ) {
         best = found;
@@ -218,7 +226,7 @@ class Walk {
     this.#done.add(entry.id);
     // What took it back or brought it back is told with it, whatever differs at that moment.
     for (const reversal of this.#reader.reversalsOf(entry.id)) {
-      if (reversal.id !== this.#writer.entryId) this.#waiting.set(reversal.id, reversal);
+      if (reversal.sequence < this.#before) this.#waiting.set(reversal.id, reversal);
     }
     const correction = this.#corrections.get(entry.id);
     const isWork = entry.act.kind === 'reverse' || entry.act.kind === 'restate';

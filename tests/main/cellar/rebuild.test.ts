@@ -98,7 +98,7 @@ describe('the projections', () => {
         }
         desk.close();
       }),
-      { numRuns: 10 },
+      { numRuns: 10, endOnFailure: true },
     );
     expect(written).toBeGreaterThan(70);
   }, 180_000);
