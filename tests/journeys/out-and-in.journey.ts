@@ -63,7 +63,7 @@ test('by mouse: tables, the book, and a log with everything that can be wrong in
     await inward(page)
       .getByLabel('A file of comma-separated values, or drop it here')
       .setInputFiles(join(folder, 'tables', 'readings.csv'));
-    await seeStatus(inward(page), /^0 rows to bring in, [\d,]+ in the book already\.$/);
+    await seeStatus(inward(page), /^0 rows to bring in, [\d,]+ in the book already\.\s*$/);
     await press(inward(page), 'Put this table away');
   });
 
