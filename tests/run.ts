@@ -10,7 +10,7 @@ import { findBrowser } from '../src-main/bootstrap/find-browser.mjs';
 
 const root = resolve(import.meta.dirname, '..');
 const results = join(root, 'test-results');
-const stageLimitMs = 12 * 60 * 1000;
+const stageLimitMs = 15 * 60 * 1000;
 
 /** No test may read or write the keeper's own cellar, or fetch anything. */
 const home = mkdtempSync(join(tmpdir(), 'undercroft-test-'));
