@@ -1,4 +1,4 @@
-import { readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { linkSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 
 /**
  * Waits until no other start prepares the same folder, and keeps the next one waiting until this process ends: two
@@ -12,9 +12,11 @@ export function takeTurn(lock, tellWaiting) {
   let told = false;
   for (;;) {
     const holder = claim(lock, own);
-    if (holder === undefined) break;
-    if (!isRunning(holder)) {
-      rmSync(lock, { force: true });
+    if (holder === OURS) break;
+    // Just given back: the next try may take it.
+    if (holder === GONE) continue;
+    if (!isRunning(Number(holder))) {
+      takeAway(lock, holder, own);
       continue;
     }
     if (!told) tellWaiting();
@@ -26,23 +28,52 @@ export function takeTurn(lock, tellWaiting) {
   });
 }
 
+const OURS = Symbol('ours');
+const GONE = Symbol('gone');
+
 /**
+ * The lock comes into being with its holder's name in it, by linking: nobody ever reads one that is half written.
+ *
  * @param {string} lock
  * @param {string} own
- * @returns {number | undefined} the process that holds the turn; undefined when it is ours now
+ * @returns {string | typeof OURS | typeof GONE} what the lock says, when another has it
  */
 function claim(lock, own) {
+  const named = `${lock}.${own}`;
+  writeFileSync(named, own);
   try {
-    writeFileSync(lock, own, { flag: 'wx' });
-    return undefined;
+    linkSync(named, lock);
+    return OURS;
   } catch (error) {
     if (!isCode(error, 'EEXIST')) throw error;
+  } finally {
+    rmSync(named, { force: true });
   }
   try {
-    return Number(readFileSync(lock, 'utf8'));
+    return readFileSync(lock, 'utf8');
   } catch (error) {
-    if (isCode(error, 'ENOENT')) return Number.NaN; // Just given back; the next try takes it.
+    if (isCode(error, 'ENOENT')) return GONE;
     throw error;
+  }
+}
+
+/**
+ * Takes away a lock whose holder is gone. Another start may have done so first and have its own there by now, so what
+ * was taken is looked at, and put back when it is not the one that was meant.
+ *
+ * @param {string} lock
+ * @param {string} holder
+ * @param {string} own
+ */
+function takeAway(lock, holder, own) {
+  const aside = `${lock}.gone-${own}`;
+  try {
+    renameSync(lock, aside);
+    if (readFileSync(aside, 'utf8') !== holder) linkSync(aside, lock);
+  } catch (error) {
+    if (!isCode(error, 'ENOENT') && !isCode(error, 'EEXIST')) throw error;
+  } finally {
+    rmSync(aside, { force: true });
   }
 }
 
