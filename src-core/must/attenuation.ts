@@ -37,7 +37,9 @@ export function realExtract(given: Attenuation): Result<number, OutOfRange> {
 export function alcoholByMass(given: Attenuation): Result<number, OutOfRange> {
   const extract = realExtract(given);
   if (!extract.ok) return extract;
-  return ok((given.originalExtract - extract.value) / (2.0665 - 0.010665 * given.originalExtract));
+  // Where nothing has fermented the two extracts are one, and binary dust may make the difference less than nothing.
+  const fermented = Math.max(0, given.originalExtract - extract.value);
+  return ok(fermented / (2.0665 - 0.010665 * given.originalExtract));
 }
 
 /** Original extract in °P from alcohol (% m/m) and real extract: 100(2.0665 A + RE)/(100 + 1.0665 A). Same source. */
