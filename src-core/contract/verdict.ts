@@ -17,6 +17,8 @@ export type Finding = z.infer<typeof Finding>;
 export const Verdict = z.object({
   use: z.string(),
   word: z.enum(VERDICT_WORDS),
+  /** What stands there is kept apart: until it is moved on, no use of it meets a rule, whatever was measured. */
+  keptApart: z.boolean(),
   findings: z.array(Finding),
   measureNext: z.object({ quantity: z.string(), why: z.string() }).nullable(),
   /** Whether the keeper may go against it with a typed reason; never where a rule allows no exception. */

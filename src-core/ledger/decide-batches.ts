@@ -226,6 +226,15 @@ export function inStage(book: ChangeSet, fill: FillRecord, stage: FilledStage): 
   return { ...fill, stage, stageSinceMs: book.context.happenedAtMs, onLees };
 }
 
+/** Liquid that is kept apart keeps apart what it is poured into. */
+export function apartWith(
+  book: ChangeSet,
+  there: FillRecord,
+  poured: readonly Pick<FillRecord, 'stage'>[],
+): FillRecord {
+  return poured.some(({ stage }) => stage === 'quarantine') ? inStage(book, there, 'quarantine') : there;
+}
+
 export function writeSpan(
   book: ChangeSet,
   batchId: FillRecord['batchId'],

@@ -1,6 +1,6 @@
 import type { ActOf } from './act.ts';
 import type { ChangeSet } from './change-set.ts';
-import { composed, inStage, writeSpan } from './decide-batches.ts';
+import { apartWith, composed, inStage, writeSpan } from './decide-batches.ts';
 import { isRefusal, usableVessel } from './decide-vessels.ts';
 import { filledVessel, leaveRest, overdrawn, overfilled, type Filled } from './fill-amounts.ts';
 import { writeFlow } from './flows.ts';
@@ -96,7 +96,11 @@ function standBlend(book: ChangeSet, act: ActOf<'blend'>, { receiver, sources, p
   const liquid = poured.reduce((sum, part) => joinLiquids(sum, part), there ?? NOTHING);
   if (there !== null) {
     const blended: FillRecord = { ...composed(book, there, 'blend'), ...liquid };
-    book.put('fill', act.toStage === null ? blended : inStage(book, blended, act.toStage));
+    const fills = sources.map(({ fill }) => fill);
+    book.put(
+      'fill',
+      act.toStage === null ? apartWith(book, blended, fills) : inStage(book, blended, act.toStage),
+    );
     return;
   }
   const main = largest(sources, poured);
@@ -108,7 +112,8 @@ function standBlend(book: ChangeSet, act: ActOf<'blend'>, { receiver, sources, p
       ...{ ingredients: [], parentBatchId: main.batchId, parentUl: liquid.volumeUl, keepsCultureId: null },
     });
   }
-  const stage = act.toStage ?? main.stage;
+  const isApart = sources.some(({ fill }) => fill.stage === 'quarantine');
+  const stage = act.toStage ?? (isApart ? 'quarantine' : main.stage);
   const stood: Omit<FillRecord, 'writtenBy'> = {
     ...composed(book, main, 'blend'),
     ...liquid,

@@ -62,11 +62,12 @@ export function returnBottles(book: ChangeSet, act: ActOf<'returnBottles'>): Led
   book.pour('bottles', 'loss', lost);
   book.pour('bottles', receiver.id, poured);
   const { happenedAtMs } = book.context;
+  const toStage = act.toStage ?? (lot.keptApartFor === '' ? null : 'quarantine');
   if (there !== null) {
     const blended: FillRecord = { ...composed(book, there, 'blend'), ...joinLiquids(there, poured) };
-    book.put('fill', inStage(book, blended, act.toStage ?? there.stage));
+    book.put('fill', inStage(book, blended, toStage ?? there.stage));
   } else {
-    const stage = act.toStage ?? 'held';
+    const stage = toStage ?? 'held';
     book.put('fill', {
       ...{ id: receiver.id, batchId: lot.batchId, ...poured, stage, stageSinceMs: happenedAtMs },
       ...{ sinceMs: happenedAtMs, cultureId: null, pull: null, composedAtMs: happenedAtMs },

@@ -101,13 +101,14 @@ export function seed(book: ChangeSet, act: ActOf<'seed'>): LedgerError | null {
   }
   const refused = overfilled(filled.vessel, filled.fill.volumeUl, act.volumeUl, 'volumeUl');
   if (refused !== null) return refused;
+  const isApart = act.fromVesselId !== null && book.get('fill', act.fromVesselId)?.stage === 'quarantine';
   const taken = act.fromVesselId === null ? fromStore(book, act) : fromVessel(book, act, act.fromVesselId);
   if (isRefusal(taken)) return taken;
   const joined: FillRecord = {
     ...composed(book, filled.fill, 'seed'),
     ...joinLiquids(filled.fill, taken),
   };
-  const staged = inStage(book, joined, act.toStage);
+  const staged = inStage(book, joined, isApart ? 'quarantine' : act.toStage);
   book.put('fill', withCulture(book, staged, act.cultureId, act.volumeUl));
   return null;
 }

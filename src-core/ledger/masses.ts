@@ -71,11 +71,6 @@ export function partMasses(masses: Masses, weights: readonly number[]): Masses[]
   return parts;
 }
 
-/** True when nothing in it was ever measured. */
-export function isUnassayed(masses: Masses): boolean {
-  return (masses.unassayed ?? 0) > 0;
-}
-
 /** Water at 20 °C weighs 998.203 µg a microlitre. Source: ITS-90 water density, as in `quantities/water-density`. */
 const WATER_UG_PER_ML = 998_203;
 

@@ -1,6 +1,6 @@
 import type { ActOf } from './act.ts';
 import type { ChangeSet } from './change-set.ts';
-import { composed, inStage, writeSpan } from './decide-batches.ts';
+import { apartWith, composed, inStage, writeSpan } from './decide-batches.ts';
 import { overfilled } from './fill-amounts.ts';
 import { writeFlow } from './flows.ts';
 import type { LedgerError } from './ledger-error.ts';
@@ -83,7 +83,7 @@ function pourIntoEmpty(book: ChangeSet, { source, liquid, receiver, newBatch, to
   writeSpan(book, poured.batchId, receiver.id, stage);
 }
 
-function blendInto(book: ChangeSet, { liquid, toStage }: Pouring, there: FillRecord): void {
+function blendInto(book: ChangeSet, { source, liquid, toStage }: Pouring, there: FillRecord): void {
   const blended: FillRecord = { ...composed(book, there, 'blend'), ...joinLiquids(there, liquid) };
-  book.put('fill', toStage === null ? blended : inStage(book, blended, toStage));
+  book.put('fill', toStage === null ? apartWith(book, blended, [source]) : inStage(book, blended, toStage));
 }

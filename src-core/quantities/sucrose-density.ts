@@ -39,7 +39,7 @@ export interface SucroseSolution {
 /**
  * Density of a sucrose solution in kg/m³. Source: ICUMSA SPS-4, formula of Bettin, Emmerich, Spieweck and Toth 1998
  * over the water of Bettin and Spieweck 1990. The formula is published for 0–100 % and 0–80 °C; here it is used to
- * 60 %, which is beyond any must. One public transcription prints b4 as −3.9646: no effect below 1e-5.
+ * 60 %, which is beyond any must. One public copy prints b4 as −3.9646: no effect below 1e-5.
  */
 export function sucroseDensity(solution: SucroseSolution): Result<number, OutOfRange> {
   const outside = firstOutOfRange(

@@ -2,7 +2,7 @@ import type { EntryRow, Plan, Posted, RestatePlan, UndoState } from '#core/contr
 import { err, ok, type Result } from '#core/base/result.ts';
 import type { Act, ActDraft } from '#core/ledger/act.ts';
 import type { Entry } from '#core/ledger/entry.ts';
-import type { EntryId, PlaceId, VesselId } from '#core/ledger/ids.ts';
+import type { EntryId, VesselId } from '#core/ledger/ids.ts';
 import type { LedgerError } from '#core/ledger/ledger-error.ts';
 import { postEntry } from '#core/ledger/post-entry.ts';
 import type { CellarSession } from '../cellar/session.ts';
@@ -183,16 +183,11 @@ export function openLedgerService(session: CellarSession): LedgerService {
   const restating = ({ corrections, reason }: RestateRequest): Act => ({
     ...{ kind: 'restate', reason },
     corrections: corrections.map(({ entryId, act, happenedAtMs }) => {
-      const line = book.byId(entryId);
-      const told = records.get('restatement', entryId);
-      const original = {
-        act: told?.act ?? line?.act ?? NO_ACT,
-        happenedAtMs: told?.happenedAtMs ?? line?.happenedAtMs ?? 0,
-      };
-      return {
-        ...{ entryId, happenedAtMs: happenedAtMs ?? original.happenedAtMs },
-        act: act === null ? null : (completeCorrection(drafts, act, original) as Told),
-      };
+      const original = records.get('restatement', entryId) ?? book.byId(entryId);
+      const atMs = happenedAtMs ?? original?.happenedAtMs ?? 0;
+      if (act === null) return { entryId, happenedAtMs: atMs, act };
+      const told = original === null ? drafts.complete(act, atMs) : completeCorrection(drafts, act, original);
+      return { entryId, happenedAtMs: atMs, act: told as Told };
     }),
   });
 
@@ -272,7 +267,6 @@ export function openLedgerService(session: CellarSession): LedgerService {
 
 /** What a line may be told anew as: anything but another correction. */
 type Told = NonNullable<Extract<Act, { kind: 'restate' }>['corrections'][number]['act']>;
-const NO_ACT: Act = { kind: 'editPlace', placeId: '' as PlaceId, name: '', note: '' };
 
 /** A line as it now stands in the book, and the vessels whose tickets it may have changed. */
 interface Written {

@@ -12,10 +12,12 @@ export interface Overrulings {
 /** What the rules say of each use its kind of ferment is asked about. Worked out now, from the book and the time of asking. */
 export function verdictsOf(book: BookFacts, overrulings: Overrulings): Verdict[] {
   const facts = safetyFacts(book);
+  const keptApart = book.fill.stage === 'quarantine';
   return FERMENTS[book.batch.ferment].uses.map((use) => {
     const ruled = evaluate(use, facts);
     return {
-      ...{ use, word: ruled.word, measureNext: ruled.measureNext },
+      word: keptApart && ruled.word === 'meetsTheRule' ? ('notKnown' as const) : ruled.word,
+      ...{ use, keptApart, measureNext: ruled.measureNext },
       findings: ruled.findings.map((f) => ({ ...f, numbers: { ...f.numbers }, sourceIds: [...f.sourceIds] })),
       mayBeOverruled: mayBeOverruled(ruled),
       // Gone against or not, the verdict and its cautions stay as they are.

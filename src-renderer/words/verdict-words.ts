@@ -66,14 +66,21 @@ export function sayVerdict(verdict: Verdict, rules: VerdictHouse = { dates: 'iso
   return {
     word: VERDICT_WORD_TEXT[verdict.word],
     use: sayUse(verdict.use),
-    why: hasNoRule(verdict)
-      ? [verdict.measureNext?.quantity === 'product' ? NO_PRODUCT : NO_RULE, ...why]
-      : why,
+    why: [...reasonsBesideRules(verdict), ...why],
     measureNext: nextLine(verdict),
     sources: sourcesOf(told.some(decides) ? told.filter(decides) : told),
   };
 }
 
+function reasonsBesideRules(verdict: Verdict): readonly string[] {
+  if (verdict.keptApart) return [KEPT_APART];
+  if (!hasNoRule(verdict)) return [];
+  return [verdict.measureNext?.quantity === 'product' ? NO_PRODUCT : NO_RULE];
+}
+
+const KEPT_APART = 'It is kept apart, so no measurement speaks for it.';
+const WHILE_KEPT_APART =
+  'Find out why it was kept apart. When that is settled, move it on and measure again.';
 const NO_RULE = 'Undercroft has no sourced rule for this. It cannot tell you.';
 const NO_PRODUCT = 'What stands in the vessel is not on record, so the rules for it cannot be chosen.';
 
@@ -97,6 +104,7 @@ function toldFindings({ word, findings }: Verdict): readonly Finding[] {
 function nextLine(verdict: Verdict): string {
   const { use, word, measureNext, findings } = verdict;
   if (measureNext !== null) return sayMeasureNext(measureNext);
+  if (verdict.keptApart && word !== 'doNotUse') return WHILE_KEPT_APART;
   if (word === 'meetsTheRule')
     return AFTERWARDS[use] ?? 'Nothing now. Measure again after anything is put in.';
   if (hasNoRule(verdict)) return 'Nothing that would help: there is no rule to hold it against.';

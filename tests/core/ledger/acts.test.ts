@@ -264,3 +264,62 @@ describe('reversal', () => {
     });
   });
 });
+
+describe('what is kept apart', () => {
+  /** A must kept apart in the first vessel, another in the second, the third empty. */
+  function apart(): ReturnType<typeof testCellar> {
+    const t = testCellar();
+    t.given(vessel(1), vessel(2), vessel(3), batch(1, 1, 3), batch(2, 2, 1));
+    t.given({ kind: 'changeStage', vesselId: v(1), stage: 'quarantine', reason: 'threads' });
+    return t;
+  }
+  const stageOf = (t: ReturnType<typeof testCellar>, n: number) => t.cellar.get('fill', v(n))?.stage;
+
+  it('keeps apart what it is poured into, blended with or seeded into', () => {
+    const poured = apart();
+    poured.given(pour(1, 2, 1));
+    expect(stageOf(poured, 2)).toBe('quarantine');
+
+    const blended = apart();
+    const parts = [1, 2].map((n) => ({ fromVesselId: v(n), volumeUl: n === 1 ? 100_000 : LITRE }));
+    blended.given({ kind: 'blend', toVesselId: v(3), parts, newBatch: null, toStage: null });
+    expect(stageOf(blended, 3)).toBe('quarantine');
+
+    const seeded = apart();
+    seeded.given({
+      ...{ kind: 'seed', vesselId: v(2), cultureId: null, fromVesselId: v(1), volumeUl: 100_000 },
+      ...{ what: '', toStage: 'vinegar' },
+    });
+    expect(stageOf(seeded, 2)).toBe('quarantine');
+  });
+
+  it('stays so when its bottles are emptied back', () => {
+    const t = apart();
+    const lotId = t.given({
+      kind: 'bottle',
+      vesselId: v(2),
+      bottles: 2,
+      bottleUl: 400_000,
+      lossUl: 0,
+      note: '',
+    });
+    const root = { kind: 'lot' as const, lotId };
+    t.given({ kind: 'quarantine', root, vesselIds: [], lotIds: [lotId], reason: 'threads' });
+    t.given({
+      kind: 'returnBottles',
+      lotId,
+      bottles: 1,
+      toVesselId: v(3),
+      lossUl: 0,
+      toStage: null,
+      note: '',
+    });
+    expect(stageOf(t, 3)).toBe('quarantine');
+  });
+
+  it('leaves it only when the keeper says to which stage', () => {
+    const t = apart();
+    t.given(pour(1, 2, 1, { toStage: 'maturing' }));
+    expect(stageOf(t, 2)).toBe('maturing');
+  });
+});

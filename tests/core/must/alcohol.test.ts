@@ -58,7 +58,7 @@ describe('the strength of alcohol and water', () => {
     );
   });
 
-  it('gives pure ethanol its defining density, which a wrong transcription does not', () => {
+  it('gives pure ethanol its defining density, which a wrong coefficient does not', () => {
     const pure = alcoholDensity({ ethanolMassFraction: 1, temperatureCelsius: 20 });
     expect(mustSucceed(pure)).toBeCloseTo(789.239, 3);
   });

@@ -237,6 +237,24 @@ describe('the use of the vessel itself', () => {
     expect(await word(vesselId)).toBe('meetsTheRule');
   });
 
+  it('meets no rule while it is kept apart, whatever was told, and does again when it is moved on', async () => {
+    const { vesselId } = await begun(desk);
+    const whole = CROCK.vessel;
+    if (whole === undefined) throw new Error('nothing told of the crock');
+    await tell(vesselId, { ...CLEANED, vessel: { ...whole, material: 'glass', glaze: null } }, 29);
+    expect(await word(vesselId)).toBe('meetsTheRule');
+    await desk.post(
+      { kind: 'changeStage', vesselId, stage: 'quarantine', reason: 'threads' },
+      NOW - 20 * DAY,
+    );
+    expect(await word(vesselId)).toBe('notKnown');
+    const { verdicts } = await desk.client.shelves.vessel({ vesselId });
+    expect(verdicts.map(({ keptApart }) => keptApart)).not.toContain(false);
+    expect(verdicts.map((verdict) => verdict.word)).not.toContain('meetsTheRule');
+    await desk.post({ kind: 'changeStage', vesselId, stage: 'held', reason: '' }, NOW - 10 * DAY);
+    expect(await word(vesselId)).toBe('meetsTheRule');
+  });
+
   it('a glaze with lead forbids it, and so does a cleaner that was not rinsed out', async () => {
     const { vesselId } = await begun(desk);
     const whole = CROCK.vessel;

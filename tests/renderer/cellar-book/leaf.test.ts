@@ -101,7 +101,7 @@ describe('the line of a leaf', () => {
 
 describe('the target across the acidity panel', () => {
   const verdict = (use: string, ruleId: string, limit: number | null): Verdict => ({
-    ...{ use, word: 'notKnown', measureNext: null, mayBeOverruled: true, overruled: null },
+    ...{ use, word: 'notKnown', measureNext: null, mayBeOverruled: true, keptApart: false, overruled: null },
     findings: [
       {
         ...{ ruleId, verdict: 'unknown_measure_first', reason: 'missing', sayKey: `${ruleId}.missing` },

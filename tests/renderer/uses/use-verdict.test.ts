@@ -17,7 +17,7 @@ const found = (ruleId: string, verdict: Finding['verdict'], reason: string, numb
   ...{ ruleId, verdict, reason, sayKey: `${ruleId}.${reason}`, numbers, sourceIds: ['S11'] },
 });
 const verdictOf = (word: Verdict['word'], over: Partial<Verdict> = {}): Verdict => ({
-  ...{ use: 'can', word, measureNext: null, mayBeOverruled: false, overruled: null },
+  ...{ use: 'can', word, measureNext: null, mayBeOverruled: false, keptApart: false, overruled: null },
   findings: [found('CAN-01', 'do_not', 'category', { origin: 'home_made' })],
   ...over,
 });

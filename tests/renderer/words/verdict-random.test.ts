@@ -21,7 +21,7 @@ const askable = new Set(ASKABLE_FACTS);
 const asked = (use: Use, facts: SafetyFacts): Verdict => {
   const { word, measureNext, findings } = evaluate(use, facts);
   return {
-    ...{ use, word, measureNext, mayBeOverruled: false, overruled: null },
+    ...{ use, word, measureNext, mayBeOverruled: false, keptApart: false, overruled: null },
     findings: findings.map((f) => ({ ...f, numbers: { ...f.numbers }, sourceIds: [...f.sourceIds] })),
   };
 };

@@ -59,6 +59,7 @@ const asked = (use: Use, known: Partial<SafetyFacts>): Verdict => {
     word,
     measureNext,
     mayBeOverruled: false,
+    keptApart: false,
     overruled: null,
     findings: findings.map((f) => ({ ...f, numbers: { ...f.numbers }, sourceIds: [...f.sourceIds] })),
   };
@@ -187,7 +188,7 @@ describe('a verdict in four lines', () => {
     };
     const said = sayVerdict({
       ...{ use: 'can', word: 'doNotUse', findings: [finding], measureNext: null },
-      ...{ mayBeOverruled: false, overruled: null },
+      ...{ mayBeOverruled: false, keptApart: false, overruled: null },
     });
     expect(said.sources).toEqual([
       { id: 'USDA2015', title: `${SOURCES.USDA2015.title} (from memory, still to be confirmed)` },
@@ -214,4 +215,14 @@ describe('a verdict in four lines', () => {
   ])('what to find out next: %s because %s', (quantity, why, sentence) => {
     expect(sayMeasureNext({ quantity, why })).toBe(sentence);
   });
+});
+
+test('what is kept apart says so first, and what would help', () => {
+  const apart = { ...asked('dressSalad', FROM_JUICE), word: 'notKnown' as const, keptApart: true };
+  const said = sayVerdict({ ...apart, findings: [], measureNext: null });
+  expect(said.why).toEqual(['It is kept apart, so no measurement speaks for it.']);
+  expect(said.measureNext).toBe(
+    'Find out why it was kept apart. When that is settled, move it on and measure again.',
+  );
+  expect(said.word).toBe('Not known');
 });
