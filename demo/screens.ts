@@ -1,7 +1,8 @@
 import { chromium, type Browser, type Page } from '@playwright/test';
-import { spawn, type ChildProcess } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import { existsSync, mkdirSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import { browserProgram, entranceOf } from './built-host.ts';
 
 // `npm run screens`: the pictures of the README, taken in a real window of the sample cellar.
 
@@ -9,7 +10,6 @@ const root = resolve(import.meta.dirname, '..');
 const pictures = join(import.meta.dirname, 'pictures');
 const built = join(root, 'out/main/serve.js');
 const SIZE = { width: 1280, height: 800 };
-const START_LIMIT_MS = 30_000;
 const SHOWN = 'Apple vinegar 3';
 
 process.exitCode = await run();
@@ -75,33 +75,4 @@ async function take(page: Page, name: string): Promise<void> {
   const path = join(pictures, `${name}.png`);
   await page.screenshot({ path });
   console.log(path);
-}
-
-function entranceOf(host: ChildProcess): Promise<string> {
-  return new Promise((found, failed) => {
-    let said = '';
-    const tooLong = setTimeout(() => {
-      failed(new Error('Undercroft did not open in time.'));
-    }, START_LIMIT_MS);
-    host.stdout?.on('data', (chunk: Buffer) => {
-      said += chunk.toString();
-      const entrance = /^READY (\S+)$/m.exec(said)?.[1];
-      if (entrance === undefined) return;
-      clearTimeout(tooLong);
-      found(entrance);
-    });
-    host.once('exit', (code) => {
-      clearTimeout(tooLong);
-      failed(new Error(`Undercroft ended with ${code ?? 'a signal'} before it was open.`));
-    });
-  });
-}
-
-/** The bootstrap's own way of finding one; it is plain JavaScript, which is why it is described here. */
-async function browserProgram(): Promise<string | undefined> {
-  const { href } = new URL('../src-main/bootstrap/find-browser.mjs', import.meta.url);
-  const bootstrap = (await import(href)) as {
-    findBrowser: (given: { platform: string; env: NodeJS.ProcessEnv }) => string | undefined;
-  };
-  return bootstrap.findBrowser({ platform: process.platform, env: process.env });
 }

@@ -2,6 +2,7 @@ import { chromium, type Browser, type Page } from '@playwright/test';
 import { spawn, type ChildProcess } from 'node:child_process';
 import { copyFileSync, existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
+import { browserProgram, entranceOf } from '../built-host.ts';
 import { join, resolve } from 'node:path';
 import { percentile, scrollFrames, type FrameTimes } from './frame-times.ts';
 import { loadFile } from './load-files.ts';
@@ -16,7 +17,6 @@ const BUDGET_MS = 6;
 const SHARE = 0.95;
 const FRAMES_A_TURN = 120;
 const STEP_PX = 90;
-const START_LIMIT_MS = 60_000;
 /** The two ways of drawing in which also two hundred vessels fill more than a window. */
 const DENSITIES = [
   ['roomy', '1'],
@@ -91,33 +91,4 @@ function line(what: string, manyMs: number, fewMs: number): BenchLine {
     ...{ measured: ms(manyMs), beside: `${ms(fewMs)} with ${FEW}`, ratio: times(manyMs / fewMs) },
     ...{ goal: `<= ${BUDGET_MS} ms`, met: manyMs <= BUDGET_MS },
   };
-}
-
-function entranceOf(host: ChildProcess): Promise<string> {
-  return new Promise((found, failed) => {
-    let said = '';
-    const tooLong = setTimeout(() => {
-      failed(new Error('Undercroft did not open in time.'));
-    }, START_LIMIT_MS);
-    host.stdout?.on('data', (chunk: Buffer) => {
-      said += chunk.toString();
-      const entrance = /^READY (\S+)$/m.exec(said)?.[1];
-      if (entrance === undefined) return;
-      clearTimeout(tooLong);
-      found(entrance);
-    });
-    host.once('exit', (code) => {
-      clearTimeout(tooLong);
-      failed(new Error(`Undercroft ended with ${code ?? 'a signal'} before it was open.`));
-    });
-  });
-}
-
-/** The bootstrap's own way of finding one; it is plain JavaScript, which is why it is described here. */
-async function browserProgram(): Promise<string | undefined> {
-  const { href } = new URL('../../src-main/bootstrap/find-browser.mjs', import.meta.url);
-  const bootstrap = (await import(href)) as {
-    findBrowser: (given: { platform: string; env: NodeJS.ProcessEnv }) => string | undefined;
-  };
-  return bootstrap.findBrowser({ platform: process.platform, env: process.env });
 }
