@@ -20,6 +20,7 @@ export default defineConfig({
           include: ['tests/**/*.test.ts'],
           exclude: ['tests/renderer/**', 'tests/journeys/**'],
           env: { TZ: 'UTC' },
+          setupFiles: ['tests/seed.ts'],
         },
       },
       {
@@ -30,6 +31,7 @@ export default defineConfig({
           environment: 'jsdom',
           include: ['tests/renderer/**/*.test.ts'],
           env: { TZ: 'UTC' },
+          setupFiles: ['tests/seed.ts'],
         },
       },
     ],

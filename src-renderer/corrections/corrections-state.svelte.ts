@@ -58,10 +58,14 @@ class Corrections {
   /** True when what is shown was put together in an earlier sitting. */
   restored = $state(false);
   #asked = 0;
+  /** Grows with every form asked for and with every close, so that a form that was given up meanwhile never opens. */
+  #openings = 0;
 
   /** Begins the correction of a line: what was left of it before, or the form of its act. */
   async correct(line: EntryRow): Promise<void> {
-    if (await this.#restore(line)) return;
+    const opening = (this.#openings += 1);
+    if (await this.#restore(line, opening)) return;
+    if (opening !== this.#openings) return;
     this.#begin([]);
     await this.edit(line);
   }
@@ -75,11 +79,13 @@ class Corrections {
 
   /** Opens the form of a line; what it hands over becomes part of the correction. */
   async edit(line: EntryRow): Promise<void> {
+    const opening = (this.#openings += 1);
     const before = this.told?.find((each) => each.line.entryId === line.entryId) ?? null;
     const shown = before === null ? asItReads(line) : asTold(before);
     const given = { house: cellar.rules, currency: cellar.rules.currency, localTime: browserTime };
     const own = refillOwnForm(shown, given);
     const form = own !== null && (await stillThere(shown)) ? own : refillSmallForm(shown, given);
+    if (opening !== this.#openings) return;
     acts.open(form.request, {
       entryId: line.entryId,
       says: sayEntry(asItReads(line), cellar.rules),
@@ -109,6 +115,7 @@ class Corrections {
   close(): void {
     this.told = null;
     this.#asked += 1;
+    this.#openings += 1;
   }
 
   /** Forgets what was put together and begins again with the form of its first line. */
@@ -154,7 +161,8 @@ class Corrections {
     this.answer = { type: 'asking' };
   }
 
-  async #restore(line: EntryRow): Promise<boolean> {
+  /** True when a draft was left; shown unless something else was asked for meanwhile. */
+  async #restore(line: EntryRow, opening: number): Promise<boolean> {
     const kept = keptCorrection(line.entryId).read();
     if (kept === null) return false;
     const rows = await Promise.all(kept.lines.map(({ entryId }) => lineOf(entryId)));
@@ -163,6 +171,7 @@ class Corrections {
       return row === null || row === undefined || row.struck ? [] : [{ line: row, ...each }];
     });
     if (told[0]?.line.entryId !== line.entryId) return false;
+    if (opening !== this.#openings) return true;
     this.#begin(told);
     this.reason = kept.reason;
     this.restored = true;

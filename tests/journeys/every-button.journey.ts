@@ -424,14 +424,17 @@ async function changes(page: Page, before: string): Promise<boolean> {
 
 /** Shuts whatever lies on top, and forgets what was typed. */
 async function shutAll(page: Page): Promise<void> {
-  for (let look = 0; look < 5 && (await page.getByRole('dialog').count()) > 0; look += 1) {
-    await page.keyboard.press('Escape');
-  }
-  await expect(page.getByRole('dialog')).toHaveCount(0);
-  // A sheet that has just been shut tells the page so a moment later; a key pressed before that would be lost.
-  await page.evaluate(async () => {
+  // One sheet may give way to another, and a sheet that has just been shut tells the page so a moment later.
+  await expect(async () => {
+    if ((await page.getByRole('dialog').count()) > 0) await page.keyboard.press('Escape');
+    await page.evaluate(async () => {
+      await new Promise((shown) => requestAnimationFrame(() => requestAnimationFrame(shown)));
+      await new Promise((settle) => setTimeout(settle));
+    });
+    await expect(page.getByRole('dialog')).toHaveCount(0, { timeout: 1 });
+  }).toPass({ timeout: 10_000, intervals: [10, 10, 10, 10, 50] });
+  await page.evaluate(() => {
     localStorage.clear();
-    await new Promise((settle) => setTimeout(settle));
   });
 }
 
