@@ -132,7 +132,9 @@ async function runJourneys(): Promise<Count> {
     { stats: { expected: number; unexpected: number; flaky: number; skipped: number } } | undefined;
   const { stats } = report ?? {};
   if (stats !== undefined && stats.flaky > 0) {
-    console.log(`${stats.flaky} of the journeys failed at first and passed at the second look: see "flaky" above.`);
+    console.log(
+      `${stats.flaky} of the journeys failed at first and passed at the second look: see "flaky" above.`,
+    );
   }
   return counted(code, stats && stats.expected + stats.flaky, stats?.unexpected, stats?.skipped);
 }
