@@ -4,6 +4,7 @@ import { culturesContract } from './cultures.ts';
 import { exchangeContract } from './exchange.ts';
 import { findContract } from './find.ts';
 import { houseRulesContract } from './house-rules.ts';
+import { labelsContract } from './labels.ts';
 import { ledgerContract } from './ledger.ts';
 import { pedigreeContract } from './pedigree.ts';
 import { photosContract } from './photos.ts';
@@ -21,6 +22,7 @@ export const contract = {
   pedigree: pedigreeContract,
   find: findContract,
   photos: photosContract,
+  labels: labelsContract,
   exchange: exchangeContract,
   tastings: tastingsContract,
 };

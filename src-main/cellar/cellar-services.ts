@@ -9,6 +9,7 @@ import { openPedigreeQuery } from '../pedigree/pedigree-query.ts';
 import { openHouseRules } from '../house-rules/house-rules-service.ts';
 import { openEntryRows } from '../ledger/entry-rows.ts';
 import { openLedgerService } from '../ledger/ledger-service.ts';
+import { openLabels } from '../labels/labels-service.ts';
 import { openPhotos } from '../photos/photos-service.ts';
 import { openBooksOfVessels } from '../shelves/book-of-vessel.ts';
 import { openLiquidStory } from '../shelves/liquid-story.ts';
@@ -40,6 +41,7 @@ export function openServices(session: CellarSession) {
     houseRules: openHouseRules(sqlite),
     ledger,
     photos: openPhotos(session, ledger),
+    labels: openLabels(session),
     tastings: openTastingsQuery(sqlite),
     shelves: openShelvesQuery(sqlite),
     vessels: openVesselDetails(sqlite, records, projection, story, verdicts),

@@ -21,7 +21,9 @@ export function openHouseRules(sqlite: Database): HouseRulesService {
   return {
     read,
     settle(rules) {
-      update.run(JSON.stringify(rules));
+      // Other habits of the house lie beside the rules and stay as they are.
+      const stored = JSON.parse(select.get() as string) as Record<string, unknown>;
+      update.run(JSON.stringify({ ...stored, ...rules }));
       return read();
     },
   };

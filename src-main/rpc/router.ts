@@ -10,6 +10,7 @@ import type { CellarDesk } from '../cellar/cellar-desk.ts';
 import { checkCellar } from '../cellar/check-cellar.ts';
 import { errorCode, FileRefused } from '../cellar/file-refused.ts';
 import { saveCopy } from '../cellar/save-copy.ts';
+import { labelHandlers } from '../labels/label-handlers.ts';
 import { readPictures } from '../photos/read-pictures.ts';
 import { bringIn, intakesIn, NotSettled } from '../exchange/bring-in.ts';
 import { lookOver } from '../exchange/look-over.ts';
@@ -175,6 +176,7 @@ export function buildRouter(desk: CellarDesk) {
         return { picture };
       }),
     },
+    labels: labelHandlers(desk),
     exchange: {
       tables: os.exchange.tables.handler(() =>
         tableSources(desk.services.session).map((table) => ({ table: table.name, rows: table.count() })),

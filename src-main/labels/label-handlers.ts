@@ -1,0 +1,57 @@
+import { implement } from '@orpc/server';
+import { labelsContract } from '#core/contract/labels.ts';
+import type { CellarDesk } from '../cellar/cellar-desk.ts';
+import { CALIBRATIONS_MOST } from './label-desk.ts';
+
+/** Answers the methods of the Label Desk. */
+export function labelHandlers(desk: CellarDesk) {
+  const os = implement(labelsContract);
+  const labels = () => desk.services.labels;
+  return os.router({
+    jars: os.jars.handler(({ input }) => labels().jars(input)),
+    desk: os.desk.handler(() => labels().desk.read()),
+    saveLayout: os.saveLayout.handler(({ input, errors }) => {
+      const kept = labels().desk.saveLayout(input);
+      if (kept.ok) return { key: kept.value, desk: labels().desk.read() };
+      switch (kept.error.type) {
+        case 'NotFound':
+          throw errors.NOT_FOUND({ data: { what: 'layout', id: input.key } });
+        case 'TooMany':
+          throw errors.TOO_MANY({ data: { most: kept.error.most } });
+        case 'Refused':
+          throw errors.LAYOUT_REFUSED({ data: { problems: [...kept.error.problems] } });
+      }
+    }),
+    dropLayout: os.dropLayout.handler(({ input, errors }) => {
+      if (!labels().desk.dropLayout(input.key))
+        throw errors.NOT_FOUND({ data: { what: 'layout', id: input.key } });
+      return labels().desk.read();
+    }),
+    saveCalibration: os.saveCalibration.handler(({ input, errors }) => {
+      if (!labels().desk.saveCalibration(input)) throw errors.TOO_MANY({ data: { most: CALIBRATIONS_MOST } });
+      return labels().desk.read();
+    }),
+    dropCalibration: os.dropCalibration.handler(({ input, errors }) => {
+      if (!labels().desk.dropCalibration(input))
+        throw errors.NOT_FOUND({ data: { what: 'calibration', id: input.printer } });
+      return labels().desk.read();
+    }),
+    markUsed: os.markUsed.handler(({ input, errors }) => {
+      if (!labels().desk.markUsed(input.layoutKey, input.upTo))
+        throw errors.NOT_FOUND({ data: { what: 'layout', id: input.layoutKey } });
+      return labels().desk.read();
+    }),
+    preview: os.preview.handler(({ input, errors }) => {
+      const preview = labels().preview(input.order, input.fromPage, input.pages);
+      if (preview === null) throw errors.NOT_FOUND({ data: { what: 'layout', id: input.order.layoutKey } });
+      return preview;
+    }),
+    pdf: os.pdf.handler(async function* ({ errors }) {
+      yield { what: 'labels', done: 0, total: 1, piece: '' };
+      throw errors.NOTHING_TO_PRINT();
+    }),
+    testSheet: os.testSheet.handler(({ input, errors }) => {
+      throw errors.NOT_FOUND({ data: { what: 'layout', id: input.layoutKey } });
+    }),
+  });
+}
