@@ -3,8 +3,10 @@ import type { VesselId } from '#core/ledger/ids.ts';
 import { RECORD_KINDS } from '#core/ledger/records.ts';
 import { getTableName } from 'drizzle-orm';
 import { WORDS_FORMAT, WORDS_TABLES } from '../find/words-projection.ts';
+import { openFileReader } from '../ledger/file-reader.ts';
 import { RECORD_TABLES } from '../ledger/ledger.tables.ts';
 import { openProjector } from '../ledger/projector.ts';
+import { rememberRecords } from '../ledger/remember-records.ts';
 import { openShelvesProjection } from '../shelves/shelves-projection.ts';
 import type { CellarSession } from './session.ts';
 
@@ -20,38 +22,44 @@ export function bringProjectionsUpToDate(session: CellarSession): void {
   if (format !== PROJECTION_FORMAT) rebuildProjections(session);
 }
 
-/** Drops everything that follows from the book and writes it anew from the first line, in one transaction. Returns the number of entries. */
+/**
+ * Drops everything that follows from the book and writes it anew from the first line, in one transaction. What points at
+ * what is looked over once at the end instead of at every row. Returns the number of entries; throws, with nothing
+ * changed, when a line cannot be replayed or a row would point at nothing.
+ */
 export function rebuildProjections(session: CellarSession): number {
-  const { cellar, book, records, reader } = session;
+  const { sqlite } = session.cellar;
+  sqlite.pragma('foreign_keys = OFF');
+  try {
+    return sqlite.transaction(() => rewriteAll(session)).immediate();
+  } finally {
+    sqlite.pragma('foreign_keys = ON');
+  }
+}
+
+function rewriteAll({ cellar, book, records: kept }: CellarSession): number {
   const { sqlite } = cellar;
-  const shelves = openShelvesProjection(sqlite, records);
-  const projector = openProjector(sqlite, records, book, shelves);
-  return sqlite
-    .transaction(() => {
-      for (const table of PROJECTED_TABLES) sqlite.exec(`DELETE FROM "${table}"`);
-      let done = 0;
-      for (
-        let page = book.page(0, PAGE);
-        page.length > 0;
-        page = book.page(page.at(-1)?.sequence ?? 0, PAGE)
-      ) {
-        for (const entry of page) {
-          const outcome = applyAct(reader, entry.act, {
-            entryId: entry.id,
-            happenedAtMs: entry.happenedAtMs,
-          });
-          if (!outcome.ok) throw new Error(`entry ${entry.id} cannot be replayed: ${outcome.error.type}`);
-          projector.apply(entry, entry.sequence, outcome.value);
-          done += 1;
-        }
-      }
-      projector.refresh(sqlite.prepare('SELECT id FROM vessel').pluck().all() as VesselId[]);
-      sqlite
-        .prepare('UPDATE cellar SET projection_format = ?, words_format = ? WHERE id = 1')
-        .run(PROJECTION_FORMAT, WORDS_FORMAT);
-      return done;
-    })
-    .immediate();
+  const records = rememberRecords(kept);
+  const reader = openFileReader(sqlite, records, book);
+  const projector = openProjector(sqlite, records, book, openShelvesProjection(sqlite, records));
+  for (const table of PROJECTED_TABLES) sqlite.exec(`DELETE FROM "${table}"`);
+  let done = 0;
+  for (let page = book.page(0, PAGE); page.length > 0; page = book.page(page.at(-1)?.sequence ?? 0, PAGE)) {
+    for (const entry of page) {
+      const { id: entryId, happenedAtMs, act, sequence } = entry;
+      const outcome = applyAct(reader, act, { entryId, happenedAtMs });
+      if (!outcome.ok) throw new Error(`entry ${entryId} cannot be replayed: ${outcome.error.type}`);
+      projector.apply(entry, sequence, outcome.value);
+      done += 1;
+    }
+  }
+  projector.refresh(sqlite.prepare('SELECT id FROM vessel').pluck().all() as VesselId[]);
+  const [loose] = sqlite.pragma('foreign_key_check') as { table: string; parent: string }[];
+  if (loose !== undefined) throw new Error(`a row of ${loose.table} points at no ${loose.parent}`);
+  sqlite
+    .prepare('UPDATE cellar SET projection_format = ?, words_format = ? WHERE id = 1')
+    .run(PROJECTION_FORMAT, WORDS_FORMAT);
+  return done;
 }
 
 /** Every table that can be dropped and rebuilt from the book. */

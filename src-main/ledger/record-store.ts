@@ -1,7 +1,7 @@
 import type { Database } from 'better-sqlite3';
-import { eq, getTableColumns, getTableName, sql, type SQL } from 'drizzle-orm';
+import { getTableColumns, getTableName } from 'drizzle-orm';
 import type { BetterSQLite3Database } from 'drizzle-orm/better-sqlite3';
-import type { SQLiteColumn, SQLiteTable } from 'drizzle-orm/sqlite-core';
+import type { SQLiteTable } from 'drizzle-orm/sqlite-core';
 import type { Change, ReadingRecord, RecordKind, RecordsByKind } from '#core/ledger/records.ts';
 import { RECORD_KINDS } from '#core/ledger/records.ts';
 import { RECORD_TABLES } from './ledger.tables.ts';
@@ -15,8 +15,8 @@ export interface RecordStore {
 type Row = Record<string, unknown>;
 interface Statements {
   readonly get: (id: string) => Row | undefined;
-  readonly put: { run(values: Row): unknown };
-  readonly remove: { run(values: Row): unknown };
+  readonly put: (record: Row) => void;
+  readonly remove: (id: string) => void;
 }
 
 export function openRecordStore(db: BetterSQLite3Database): RecordStore {
@@ -35,47 +35,49 @@ export function openRecordStore(db: BetterSQLite3Database): RecordStore {
     },
     apply(changes) {
       for (const change of inOrder(changes)) {
-        if (change.after === null) of(change.kind).remove.run({ id: change.id });
-        else of(change.kind).put.run(toRow(change.kind, change.after));
+        if (change.after === null) of(change.kind).remove(change.id);
+        else of(change.kind).put(toRow(change.kind, change.after));
       }
     },
   };
 }
 
-function prepare(db: BetterSQLite3Database, table: SQLiteTable & { id: SQLiteColumn }): Statements {
-  const columns = Object.keys(getTableColumns(table));
-  const values = Object.fromEntries(columns.map((name) => [name, sql.placeholder(name)]));
-  const excluded: Record<string, SQL> = Object.fromEntries(
-    Object.entries(getTableColumns(table))
-      .filter(([name]) => name !== 'id')
-      .map(([name, column]) => [name, sql.raw(`excluded."${column.name}"`)]),
-  );
-  const here = eq(table.id, sql.placeholder('id'));
-  return {
-    get: prepareGet(db, table),
-    put: db
-      .insert(table)
-      .values(values as never)
-      .onConflictDoUpdate({ target: table.id, set: excluded as never })
-      .prepare(),
-    remove: db.delete(table).where(here).prepare(),
-  };
-}
-
-/** Every entry reads some ten records: the plain statement, with only the columns that SQLite cannot hold as they are made anew. */
-function prepareGet(db: BetterSQLite3Database, table: SQLiteTable): Statements['get'] {
-  const columns = Object.entries(getTableColumns(table));
-  const fields = columns.map(([name, column]) => `"${column.name}" AS "${name}"`).join(', ');
+/** Every entry reads and writes some ten records: plain statements, and only what SQLite cannot hold as it is is mapped. */
+function prepare(db: BetterSQLite3Database, table: SQLiteTable): Statements {
   const { $client } = db as BetterSQLite3Database & { readonly $client: Database };
-  const select = $client.prepare(`SELECT ${fields} FROM "${getTableName(table)}" WHERE id = ?`);
+  const columns = Object.entries(getTableColumns(table));
+  const name = getTableName(table);
   const mapped = columns.filter(([, { dataType }]) => dataType === 'json' || dataType === 'boolean');
-  return (id) => {
-    const row = select.get(id) as Row | undefined;
-    if (row === undefined) return undefined;
-    for (const [name, column] of mapped) {
-      if (row[name] !== null) row[name] = column.mapFromDriverValue(row[name]);
-    }
-    return row;
+  const fields = columns.map(([key, column]) => `"${column.name}" AS "${key}"`).join(', ');
+  const select = $client.prepare(`SELECT ${fields} FROM "${name}" WHERE id = ?`);
+  const others = columns.filter(([key]) => key !== 'id').map(([, column]) => column.name);
+  const put = $client.prepare(
+    `INSERT INTO "${name}" (${columns.map(([, column]) => `"${column.name}"`).join(', ')})
+     VALUES (${columns.map(() => '?').join(', ')})
+     ON CONFLICT (id) DO UPDATE SET ${others.map((other) => `"${other}" = excluded."${other}"`).join(', ')}`,
+  );
+  const remove = $client.prepare(`DELETE FROM "${name}" WHERE id = ?`);
+  const isMapped = columns.map(([, { dataType }]) => dataType === 'json' || dataType === 'boolean');
+  return {
+    get(id) {
+      const row = select.get(id) as Row | undefined;
+      if (row === undefined) return undefined;
+      for (const [key, column] of mapped) {
+        if (row[key] !== null) row[key] = column.mapFromDriverValue(row[key]);
+      }
+      return row;
+    },
+    put(record) {
+      put.run(
+        columns.map(([key, column], i) => {
+          const value = record[key] ?? null;
+          return isMapped[i] === true && value !== null ? column.mapToDriverValue(value) : value;
+        }),
+      );
+    },
+    remove(id) {
+      remove.run(id);
+    },
   };
 }
 

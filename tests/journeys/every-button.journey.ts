@@ -431,7 +431,7 @@ async function shutAll(page: Page): Promise<void> {
       await new Promise((shown) => requestAnimationFrame(() => requestAnimationFrame(shown)));
       await new Promise((settle) => setTimeout(settle));
     });
-    await expect(page.getByRole('dialog')).toHaveCount(0, { timeout: 1 });
+    expect(await page.getByRole('dialog').count()).toBe(0);
   }).toPass({ timeout: 10_000, intervals: [10, 10, 10, 10, 50] });
   await page.evaluate(() => {
     localStorage.clear();
