@@ -2,8 +2,14 @@ import type { Pedigree, PedigreeRoot } from '#core/contract/pedigree.ts';
 import type { BatchId } from '#core/ledger/ids.ts';
 import type { Component } from 'svelte';
 
-/** Places that are not needed for the first look at the shelf: fetched once it stands, or when they are first asked for. */
+/** What is not needed for the first look at the shelf: fetched once it stands, or when it is first asked for. */
 class LatePlaces {
+  /** The forms of all acts. */
+  acts = $state.raw<Component | null>(null);
+  /** The sheets that put lines of the book right. */
+  corrections = $state.raw<Component | null>(null);
+  book = $state.raw<Component | null>(null);
+  cultures = $state.raw<Component | null>(null);
   leaf = $state.raw<Component<{ batchId: BatchId }> | null>(null);
   compare = $state.raw<Component<{ batchIds: readonly BatchId[] }> | null>(null);
   pedigree = $state.raw<Component<{ of: PedigreeRoot; direction: Pedigree['direction'] }> | null>(null);
@@ -21,13 +27,21 @@ class LatePlaces {
   }
 
   async #fetchAll(): Promise<void> {
-    const [leaf, compare, pedigree, bench, strongbox] = await Promise.all([
+    const [acts, corrections, book, cultures, leaf, compare, pedigree, bench, strongbox] = await Promise.all([
+      import('./acts/ActDialogs.svelte'),
+      import('./corrections/CorrectionDialogs.svelte'),
+      import('./cellar-book/BookView.svelte'),
+      import('./cultures/CulturesView.svelte'),
       import('./cellar-book/Leaf.svelte'),
       import('./cellar-book/CompareView.svelte'),
       import('./pedigree/PedigreeView.svelte'),
       import('./bench/BenchView.svelte'),
       import('./strongbox/StrongboxView.svelte'),
     ]);
+    this.acts = acts.default;
+    this.corrections = corrections.default;
+    this.book = book.default;
+    this.cultures = cultures.default;
     this.leaf = leaf.default;
     this.compare = compare.default;
     this.pedigree = pedigree.default;
