@@ -243,6 +243,20 @@ describe('a line that cannot have been as it is told', () => {
 });
 
 describe('what is not carried out', () => {
+  test('never opens after it was shut, however late its form would have been ready', async () => {
+    const { moved } = await story();
+    await show();
+    const row = await line(moved);
+    const opening = corrections.correct(row);
+    corrections.close();
+    await opening;
+    const other = corrections.edit(row);
+    corrections.close();
+    await other;
+    await tick();
+    expect([acts.request, screen.queryByRole('dialog')]).toEqual([null, null]);
+  });
+
   test('is there again when the line is corrected the next time', async () => {
     const { moved } = await story();
     await correct(moved);
