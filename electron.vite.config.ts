@@ -14,7 +14,11 @@ export default defineConfig({
     build: {
       outDir: resolve(root, 'out/main'),
       rolldownOptions: {
-        input: { main: resolve(root, 'src-main/main.ts'), serve: resolve(root, 'src-main/serve.ts') },
+        input: {
+          main: resolve(root, 'src-main/main.ts'),
+          serve: resolve(root, 'src-main/serve.ts'),
+          'strongbox-worker': resolve(root, 'src-main/strongbox/strongbox-worker.ts'),
+        },
         // Shared code lies beside the entries, so that the migrations are as far from it as from a source file.
         output: { chunkFileNames: '[name]-[hash].js' },
       },

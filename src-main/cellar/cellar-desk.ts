@@ -2,10 +2,12 @@ import { existsSync, lstatSync, mkdtempSync, readdirSync, rmSync } from 'node:fs
 import { tmpdir } from 'node:os';
 import { isAbsolute, join, resolve } from 'node:path';
 import type { Clock, NewId } from '#core/base/ports.ts';
+import { isRunning } from '../platform/is-running.ts';
 import { SAMPLE_NOW_MS, writeSample } from './sample-cellar.ts';
 import { openServices, type CellarServices } from './cellar-services.ts';
 import { FileRefused } from './file-refused.ts';
 import { fileIdentity, openCellar } from './open-cellar.ts';
+import { replaceCellar } from './replace-cellar.ts';
 import { openSession } from './session.ts';
 
 /** The one cellar lying open on the desk, and the ways of opening another. The old one is closed only when the new one is open. */
@@ -15,6 +17,11 @@ export interface CellarDesk {
   open(file: string, begin: boolean): void;
   openSample(): void;
   openHome(): void;
+  /**
+   * Puts a finished cellar file, which lies beside it, in the place of the open one: whatever happens, the old or the new
+   * lies there whole and is open again.
+   */
+  replace(candidate: string): void;
   close(): void;
 }
 
@@ -31,6 +38,7 @@ interface OnTheDesk {
   readonly services: CellarServices;
   /** Folder of a sample, thrown away when it is closed. */
   readonly throwAway: string | null;
+  readonly clock: Clock;
 }
 
 /** Throws `FileRefused` when the first cellar cannot be opened. */
@@ -38,6 +46,7 @@ export function openDesk({ home, beforeHome, demo, clock, newId }: DeskOptions):
   const openFile = (file: string): OnTheDesk => ({
     services: openServices(openSession(openCellar(file), clock, newId)),
     throwAway: null,
+    clock,
   });
   const openAtHome = (): OnTheDesk => {
     beforeHome?.();
@@ -55,7 +64,7 @@ export function openDesk({ home, beforeHome, demo, clock, newId }: DeskOptions):
     writeSample(services, (nowMs) => {
       toldAtMs = nowMs;
     });
-    return { services, throwAway: folder };
+    return { services, throwAway: folder, clock: sampleClock };
   };
   const putAway = ({ services, throwAway }: OnTheDesk): void => {
     services.session.cellar.close();
@@ -92,6 +101,25 @@ export function openDesk({ home, beforeHome, demo, clock, newId }: DeskOptions):
     openHome: () => {
       if (!isOpen(home)) swap(openAtHome);
     },
+    replace(candidate) {
+      const last = current;
+      const { file } = last.services.session.cellar;
+      replaceCellar({
+        ...{ file, candidate },
+        close: () => {
+          last.services.session.cellar.close();
+        },
+        open: () => {
+          const session = openSession(openCellar(file), last.clock, newId);
+          try {
+            current = { ...last, services: openServices(session) };
+          } catch (error) {
+            session.cellar.close();
+            throw error;
+          }
+        },
+      });
+    },
     close: () => {
       putAway(current);
     },
@@ -114,14 +142,4 @@ function sweepSamples(): void {
 function isOurs(folder: string): boolean {
   const stat = lstatSync(folder, { throwIfNoEntry: false });
   return stat !== undefined && (process.getuid === undefined || stat.uid === process.getuid());
-}
-
-function isRunning(pid: number): boolean {
-  try {
-    process.kill(pid, 0);
-    return true;
-  } catch (error) {
-    // A process of another user answers EPERM: it runs.
-    return error instanceof Error && 'code' in error && error.code === 'EPERM';
-  }
 }

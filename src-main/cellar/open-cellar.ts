@@ -3,11 +3,12 @@ import { dirname, resolve } from 'node:path';
 import BetterSqlite from 'better-sqlite3';
 import type { Database } from 'better-sqlite3';
 import { drizzle, type BetterSQLite3Database } from 'drizzle-orm/better-sqlite3';
+import { CELLAR_APPLICATION_ID } from './cellar-header.ts';
 import { FileRefused, refusalFrom } from './file-refused.ts';
 import { migrate, readMigrations, type Migrations } from './migrate.ts';
+import { isBeingReplaced, sweepReplacing } from './replace-cellar.ts';
 
-/** Marks a SQLite file as a cellar of this program ("UCRF" in ASCII); stored at byte 68 of the file header. */
-export const CELLAR_APPLICATION_ID = 0x55435246;
+export { CELLAR_APPLICATION_ID };
 const HEADER_BYTES = 100;
 
 /** An open cellar file: held for writing by this program alone until closed. */
@@ -27,6 +28,11 @@ export interface OpenCellar {
  */
 const held = new Set<string>();
 
+/** Whether this process holds a file open as a cellar: then nothing else here may open or close it, not even to look. */
+export function isHeld(path: string): boolean {
+  return held.has(fileIdentity(path) ?? '');
+}
+
 /** What tells one file from another whatever path it is named by; null when there is none. Opens nothing. */
 export function fileIdentity(path: string): string | null {
   const stat = statSync(path, { bigint: true, throwIfNoEntry: false });
@@ -39,13 +45,17 @@ export function fileIdentity(path: string): string | null {
  * Throws `FileRefused` (and leaves the file untouched) for a file that is not a cellar, is from a newer version,
  * is damaged, is held by another program, or lies where nothing can be written.
  */
-export function openCellar(path: string, migrations: Migrations = readMigrations()): OpenCellar {
+export function openCellar(
+  path: string,
+  migrations: Migrations = readMigrations(),
+  copyBefore: CopyBefore = leaveCopy,
+): OpenCellar {
   const file = resolve(path);
   try {
     lookBeforeOpening(file, migrations.steps.length);
     const sqlite = new BetterSqlite(file, { timeout: 200 });
     try {
-      return takeHold(file, sqlite, migrations);
+      return takeHold(file, sqlite, migrations, copyBefore);
     } catch (error) {
       sqlite.close();
       throw error;
@@ -55,20 +65,28 @@ export function openCellar(path: string, migrations: Migrations = readMigrations
   }
 }
 
-function takeHold(file: string, sqlite: Database, migrations: Migrations): OpenCellar {
+function takeHold(
+  file: string,
+  sqlite: Database,
+  migrations: Migrations,
+  copyBefore: CopyBefore,
+): OpenCellar {
   // Exclusive locking keeps a second program out for as long as this one runs; the lock goes with the process.
   sqlite.pragma('locking_mode = EXCLUSIVE');
   sqlite.exec('BEGIN EXCLUSIVE; COMMIT;');
+  // Another program has closed it for a moment, to put a restored cellar in its place.
+  if (isBeingReplaced(file)) throw new FileRefused({ type: 'InUse', file });
   const isNew = (sqlite.prepare('SELECT COUNT(*) FROM sqlite_schema').pluck().get() as number) === 0;
   sqlite.pragma('journal_mode = WAL');
   sqlite.pragma('synchronous = FULL');
   sqlite.pragma('foreign_keys = ON');
   sqlite.pragma('trusted_schema = OFF');
   if (isNew) sqlite.pragma(`application_id = ${CELLAR_APPLICATION_ID}`);
-  const from = migrateSafely(sqlite, migrations, file);
+  const from = migrateSafely(sqlite, migrations, file, copyBefore);
   if (from < migrations.steps.length) sqlite.pragma('wal_checkpoint(TRUNCATE)');
   const identity = fileIdentity(file) ?? '';
   held.add(identity);
+  sweepReplacing(file);
   const closing = new AbortController();
   return {
     ...{ file, sqlite, db: drizzle(sqlite), fileVersion: migrations.steps.length, closing: closing.signal },
@@ -85,13 +103,27 @@ function takeHold(file: string, sqlite: Database, migrations: Migrations): OpenC
   };
 }
 
-/** A file with data is copied whole, beside itself, before its version is raised. */
-function migrateSafely(sqlite: Database, migrations: Migrations, file: string): number {
+/** Leaves a whole copy of a file with data before its version is raised. */
+export type CopyBefore = (sqlite: Database, file: string, newVersion: number) => void;
+
+/** Beside the file itself. */
+const leaveCopy: CopyBefore = (sqlite, file, newVersion) => {
+  const copy = `${file}.before-version-${newVersion}`;
+  if (!existsSync(copy)) sqlite.prepare('VACUUM INTO ?').run(copy);
+};
+
+/** For a file that is itself a copy. */
+export const leaveNoCopy: CopyBefore = () => undefined;
+
+function migrateSafely(
+  sqlite: Database,
+  migrations: Migrations,
+  file: string,
+  copyBefore: CopyBefore,
+): number {
   const version = sqlite.pragma('user_version', { simple: true }) as number;
-  if (version > 0 && version < migrations.steps.length) {
-    const copy = `${file}.before-version-${migrations.steps.length}`;
-    if (!existsSync(copy)) sqlite.prepare('VACUUM INTO ?').run(copy);
-  }
+  const newest = migrations.steps.length;
+  if (version > 0 && version < newest) copyBefore(sqlite, file, newest);
   return migrate(sqlite, migrations, file);
 }
 
@@ -104,7 +136,7 @@ function lookBeforeOpening(file: string, newest: number): void {
     return;
   }
   if (!stat.isFile()) throw new FileRefused({ type: 'BadPath', file });
-  if (held.has(fileIdentity(file) ?? '')) throw new FileRefused({ type: 'InUse', file });
+  if (isHeld(file)) throw new FileRefused({ type: 'InUse', file });
   accessSync(file, constants.R_OK | constants.W_OK);
   accessSync(dirname(file), constants.W_OK);
   if (stat.size === 0) return;

@@ -9,7 +9,7 @@ const coreOrder = [
   ['ledger'],
   ['cultures', 'schedule', 'safety'],
   ['ferments'],
-  ['labels', 'reckonings', 'exchange'],
+  ['labels', 'reckonings', 'exchange', 'strongbox'],
   ['contract'],
 ];
 

@@ -33,7 +33,7 @@ describe('the layers', () => {
       ),
     );
     const entries =
-      /^src-main\/(main|serve)\.ts$|^src-main\/bootstrap\/|\/preload\.ts$|^src-renderer\/main\.ts$/;
+      /^src-main\/(main|serve)\.ts$|^src-main\/bootstrap\/|\/preload\.ts$|-worker\.ts$|^src-renderer\/main\.ts$/;
     const unused = sources.filter(
       ({ path }) => !used.has(path) && !entries.test(path) && !path.endsWith('.d.ts'),
     );
