@@ -4,6 +4,7 @@ import type { Log } from '../../platform/log.ts';
 import { faultInterceptor, type CellarRouter } from '../call-faults.ts';
 import { pipeChannel } from './channels.ts';
 import { mayNavigate, type PageAddress } from './navigation-guard.ts';
+import { onlyCalls } from './only-calls.ts';
 
 /** What is known of who asks for a pipe. */
 export interface PipeSender {
@@ -48,7 +49,9 @@ export function answerPipes({ ipcMain, page, routerOf, log }: IpcHostParts): voi
       log.fault('A pipe to the cellar was refused.', refusal);
       return;
     }
-    new RPCHandler(router, { clientInterceptors: [faultInterceptor(log)] }).upgrade(port, { context: {} });
+    new RPCHandler(router, { clientInterceptors: [faultInterceptor(log)] }).upgrade(onlyCalls(port, log), {
+      context: {},
+    });
     port.start();
   });
 }

@@ -56,6 +56,34 @@ describe('the built desktop host', () => {
   });
 });
 
+describe('what the built desktop host keeps out', () => {
+  const text = built('main/main.js');
+  const all = [...reached('main.js')].map((file) => built(`main/${file}`)).join('\n');
+
+  test('is every way out of the page: going elsewhere, opening windows, asking for permissions', () => {
+    for (const way of ['will-navigate', 'will-frame-navigate', 'will-redirect', 'will-attach-webview']) {
+      expect(text, way).toMatch(new RegExp(`\\.on\\(["'\`]${way}["'\`]`));
+    }
+    expect(text).toMatch(/setWindowOpenHandler\(/);
+    expect(text.match(/action: ["'`](\w+)["'`]/g)).toEqual([expect.stringContaining('deny')]);
+    expect(text).toMatch(/setPermissionRequestHandler\(/);
+    expect(text).toMatch(/setPermissionCheckHandler\(\(\) => false\)/);
+    expect(text).toMatch(/setDevicePermissionHandler\(\(\) => false\)/);
+    expect(all).not.toMatch(
+      /openExternal|enableBlinkFeatures|executeJavaScript|insertCSS|\beval\(|new Function\(/,
+    );
+  });
+
+  test('is every address but its own: it loads its own page, and names no other place', () => {
+    expect(text.match(/loadURL\(([^)]*)\)/g)).toHaveLength(1);
+    expect(text).not.toMatch(/loadFile\(/);
+    const hosts = [...all.matchAll(/\bhttps?:\/\/([a-z0-9.-]+\.[a-z0-9]+)/gi)].map(([, host]) => host);
+    expect(hosts.filter((host) => host !== '127.0.0.1')).toEqual([]);
+    expect(all).toContain("default-src 'none'");
+    expect(all).not.toMatch(/unsafe-eval|script-src[^;"]*unsafe-inline/);
+  });
+});
+
 describe('the built loopback host', () => {
   test('runs without Electron', () => {
     for (const file of reached('serve.js')) {

@@ -9,6 +9,7 @@ import type { IpcMain, IpcMainEvent } from 'electron';
 import { EventEmitter } from 'node:events';
 import { MessageChannel } from 'node:worker_threads';
 import { describe, expect, test } from 'vitest';
+import { asMainPort } from '../../../../demo/soak/wires.ts';
 import { stubRouter, type stubContract } from '../loopback/stub-router.ts';
 
 const page: PageAddress = { url: pageUrl, strict: true };
@@ -131,7 +132,7 @@ describe('a pipe to the cellar', () => {
       const event = {
         sender: { id: contentsId },
         senderFrame: { url, parent: null },
-        ports: [port2],
+        ports: [asMainPort(port2)],
       } as unknown as IpcMainEvent;
       ipcMain.emit(pipeChannel, event);
       return port1;
@@ -160,5 +161,30 @@ describe('a pipe to the cellar', () => {
       'A pipe was asked for by something that is no cellar window.',
       'A pipe was asked for by https://example.org/.',
     ]);
+  });
+
+  test('reads calls alone: whatever else comes through it is left unread, and calls go on', async () => {
+    const { ask, faults } = host();
+    const port = ask(1, pageUrl);
+    const client: ContractRouterClient<typeof stubContract> = createORPCClient(new RPCLink({ port: port }));
+    port.start();
+    const form = 'multipart/form-data; boundary=b';
+    for (const message of [
+      ...['', 'null', '[]', '{', '{}', '{"i":7,"p":{"u":"/greet"}}', '{"i":"1"}', '{"i":"1","p":null}'],
+      ...['{"i":"1","p":{"u":"http://elsewhere/greet"}}', '{"i":"1","p":{"u":"/greet","m":"GET"}}'],
+      ...['{"i":"1","t":3,"p":{"e":"message"}}', '{"i":"1","p":{"u":"/greet","h":{"cookie":"a"}}}'],
+      ...[
+        { i: '1', p: { u: '/greet', b: { json: { name: 'Ada' } } } },
+        7,
+        null,
+        Uint8Array.from([255, 1, 2]),
+      ],
+      ...[`{"i":"1","p":{"u":"/greet","h":{"content-type":"${form}"}}}`, '[['.repeat(10_000)],
+    ]) {
+      port.postMessage(message);
+    }
+    expect(await client.greet({ name: 'Ada' })).toEqual({ greeting: 'Hello Ada' });
+    expect(faults).toEqual([]);
+    port.close();
   });
 });
