@@ -80,13 +80,16 @@ export function openLedgerService(session: CellarSession): LedgerService {
   };
 
   /**
-   * A request that was answered before is answered again with its entry, and nothing is written. Throws when it asked for
+   * A request that was answered before is answered again with its entry, and nothing is written. Refused when it asked for
    * something else then: answered with that, the caller would take for written what never was.
    */
   const answeredBefore = (requestId: string, asked: unknown): Posted | null => {
     const entry = book.byRequest(requestId);
     if (entry === null) return null;
-    if (!says(entry.act, asked)) throw new Error(`request ${requestId} wrote a different act before`);
+    if (!says(entry.act, asked)) {
+      const what = 'request number';
+      throw new StepRefused({ type: 'AlreadyTaken', field: 'requestId', what, value: requestId });
+    }
     const touched = groups.vesselsOf(requestId);
     const row = rowOf(groups.lastOf(requestId) ?? entry);
     return { entry: row, ...projector.refresh(touched), undoState: undoState() };
@@ -274,7 +277,7 @@ interface Written {
   readonly affected: readonly VesselId[];
 }
 
-/** Thrown inside a transaction, so that what the step wrote before is taken back with it. */
+/** Thrown inside a transaction, so that what was written in it before is taken back with it. */
 class StepRefused extends Error {
   readonly refusal: LedgerError;
   constructor(refusal: LedgerError) {

@@ -56,7 +56,7 @@ describe('writing', () => {
     ).toBe(first.entry.entryId);
   });
 
-  it('a request that asks for something else than it did before is a fault, and nothing is written', async () => {
+  it('a request that asks for something else than it did before is refused, and nothing is written', async () => {
     const { vesselId } = await begun(desk);
     const requestId = randomUUID();
     const drawn = await desk.post(
@@ -71,7 +71,9 @@ describe('writing', () => {
       desk.client.ledger.undo({ requestId }),
       desk.client.ledger.strike({ requestId, entryId }),
     ]) {
-      await expect(call).rejects.toThrow('wrote a different act');
+      await expect(call).rejects.toMatchObject({
+        ...{ code: 'REFUSED', data: { type: 'AlreadyTaken', field: 'requestId', value: requestId } },
+      });
     }
     expect((await desk.client.cellar.about()).entryCount).toBe(5);
     const struck = randomUUID();
