@@ -20,8 +20,17 @@ const photoCall = '/rpc/photos/add';
 const photoBytesMax = KEPT_BYTES_MAX + THUMBNAIL_BYTES_MAX + 256 * 1024;
 
 /** A sender that dribbles its request is cut off; a real page sends at once. */
-const patience = { headersTimeout: 10_000, requestTimeout: 30_000, connectionsCheckingInterval: 2_000 };
+const patienceAtFirst: Patience = {
+  ...{ headersTimeout: 10_000, requestTimeout: 30_000, connectionsCheckingInterval: 2_000 },
+};
 const connectionsMax = 200;
+
+/** How long a sender may take, in milliseconds: for the head of a request, for all of it, and how often that is looked at. */
+export interface Patience {
+  readonly headersTimeout: number;
+  readonly requestTimeout: number;
+  readonly connectionsCheckingInterval: number;
+}
 
 export interface HttpHostParts {
   readonly router: CellarRouter;
@@ -30,6 +39,7 @@ export interface HttpHostParts {
   /** False only while developing, where the page's own server needs scripts of its own. */
   readonly strict: boolean;
   readonly port?: number;
+  readonly patience?: Patience;
   readonly log: Log;
 }
 
@@ -61,7 +71,10 @@ export async function openHttpHost(parts: HttpHostParts): Promise<HttpHost> {
   const pass = newEntryPass();
   const port = { number: 0 };
   const app = buildApp(parts, pass, () => port.number);
-  const server = createAdaptorServer({ fetch: app.fetch, serverOptions: patience });
+  const server = createAdaptorServer({
+    fetch: app.fetch,
+    serverOptions: { ...(parts.patience ?? patienceAtFirst) },
+  });
   server.maxConnections = connectionsMax;
   port.number = await listen(server, parts.port ?? 0);
   return {
@@ -164,8 +177,14 @@ function buildApp(parts: HttpHostParts, pass: EntryPass, port: () => number): Ho
   });
 
   app.onError((error, context) => {
+    // Who called has gone, or was cut off in the middle of what it sent: nobody is there to be answered.
+    if (isGone(context.req.raw, error)) return context.text('This request did not come whole.', 400);
     parts.log.fault('A request failed.', error);
     return context.text('Something in Undercroft failed. Nothing was changed by this request.', 500);
   });
   return app;
+}
+
+function isGone({ signal }: Request, error: Error): boolean {
+  return signal.aborted || ('code' in error && error.code === 'ECONNRESET');
 }
