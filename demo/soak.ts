@@ -1,0 +1,71 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { cpus, tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { parseArgs } from 'node:util';
+import { soakCalls } from './soak/soak-calls.ts';
+import { soakTable, type SoakLine } from './soak/soak-report.ts';
+
+// `npm run soak`: what the program promises to survive, done to it many times over, with the counts.
+
+const HELP = `Does to Undercroft what it must survive, many times over, and prints what became of it.
+
+  npm run soak
+  npm run soak -- --calls 100000     hostile calls, through both hosts
+  npm run soak -- --seed 20261128    where chance begins; the same seed does the same
+  npm run soak -- --only calls
+  npm run soak -- --help
+`;
+
+interface Numbers {
+  readonly calls: number;
+  readonly seed: number;
+}
+
+const PARTS: Readonly<Record<string, (numbers: Numbers, folder: string) => Promise<SoakLine[]>>> = {
+  calls: ({ calls, seed }, folder) => soakCalls({ calls, seed, folder }),
+};
+
+process.exitCode = await run();
+
+async function run(): Promise<number> {
+  const folder = mkdtempSync(join(tmpdir(), 'undercroft-soak-'));
+  try {
+    const { values } = parseArgs({
+      options: {
+        calls: { type: 'string', default: '100000' },
+        seed: { type: 'string', default: '20261128' },
+        only: { type: 'string', default: Object.keys(PARTS).join(',') },
+        help: { type: 'boolean', default: false },
+      },
+    });
+    if (values.help) {
+      console.log(HELP);
+      return 0;
+    }
+    const numbers = { calls: count('calls', values.calls), seed: count('seed', values.seed) };
+    const lines: SoakLine[] = [];
+    for (const name of values.only.split(',')) {
+      const part = PARTS[name];
+      if (part === undefined) throw new Error(`--only takes ${Object.keys(PARTS).join(', ')}, with commas.`);
+      lines.push(...(await part(numbers, folder)));
+    }
+    console.log(
+      `\nNode ${process.versions.node} on ${process.platform}, ${cpus().length} processors, seed ${values.seed}\n`,
+    );
+    console.log(soakTable(lines));
+    return lines.every(({ bad }) => bad === 0) ? 0 : 1;
+  } catch (error) {
+    console.error(error instanceof Error ? (error.stack ?? error.message) : String(error));
+    return 1;
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+function count(name: string, typed: string): number {
+  const number = Number(typed);
+  if (!Number.isInteger(number) || number < 1 || number > 1_000_000_000) {
+    throw new Error(`--${name} takes a whole number from 1 up.`);
+  }
+  return number;
+}
