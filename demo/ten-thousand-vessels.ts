@@ -4,6 +4,7 @@ import { parseArgs } from 'node:util';
 import type { Act } from '#core/ledger/act.ts';
 import type { Entry } from '#core/ledger/entry.ts';
 import type { EntryId, VesselId } from '#core/ledger/ids.ts';
+import { withContractions } from '#core/ledger/contraction.ts';
 import { postEntry } from '#core/ledger/post-entry.ts';
 import { openCellar } from '../src-main/cellar/open-cellar.ts';
 import { bringProjectionsUpToDate } from '../src-main/cellar/rebuild-projections.ts';
@@ -87,7 +88,8 @@ function openWriter(session: CellarSession): (act: Act, atMs: number) => void {
     const outcome = postEntry(reader, act, { entryId: id, happenedAtMs: atMs, nowMs: atMs });
     if (!outcome.ok) throw new Error(`the story's ${act.kind} was refused: ${JSON.stringify(outcome.error)}`);
     const { postings } = outcome.value;
-    const entry: Entry = { id, happenedAtMs: atMs, writtenAtMs: atMs, act, postings, typed: {} };
+    const told = withContractions(act, outcome.value);
+    const entry: Entry = { id, happenedAtMs: atMs, writtenAtMs: atMs, act: told, postings, typed: {} };
     projector.apply(entry, book.append(entry, newId()), outcome.value);
   };
 }

@@ -77,6 +77,8 @@ export const Plan = z.object({
     }),
   ),
   outside: z.array(Posting),
+  /** Vessels whose volume is only what was added: a part was never measured, and strong spirit would shrink in it. */
+  asAdded: z.array(VesselId),
 });
 export type Plan = z.infer<typeof Plan>;
 

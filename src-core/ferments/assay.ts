@@ -2,7 +2,7 @@ import { convertAcidity } from '../acid/acid-equivalents.ts';
 import type { Act, ActOf, ReadingValues } from '../ledger/act.ts';
 import { tidyMasses, totalUg, unassayed, waterUg, type Masses } from '../ledger/masses.ts';
 import type { FermentKind } from '../ledger/stage.ts';
-import { ETHANOL_GRAMS_PER_LITRE_PER_PERCENT } from '../must/alcohol.ts';
+import { densityFromPercentVol, ETHANOL_GRAMS_PER_LITRE_PER_PERCENT } from '../must/alcohol.ts';
 import { JUICE_COMPOSITION } from '../must/juices.ts';
 import { fermentableSugar } from '../must/must-sugar.ts';
 import { sucroseGramsPerLitre } from '../must/sugar-solution.ts';
@@ -78,7 +78,7 @@ function assayFinished(given: {
   const ug = (gramsPerLitre: number): number => Math.round(gramsPerLitre * volumeUl);
   const ethanol = ug((measured.alcoholPercentVolume ?? 0) * ETHANOL_GRAMS_PER_LITRE_PER_PERCENT);
   const acid = ug(titratedGramsPerLitre(measured));
-  const wholeUg = waterUg(volumeUl);
+  const wholeUg = Math.round(weighs(measured) * volumeUl);
   const salt = Math.round(wholeUg * ((measured.detail?.saltPercent ?? 0) / 100));
   const known = {
     ...{ ethanol, salt },
@@ -87,6 +87,19 @@ function assayFinished(given: {
   };
   const knownUg = totalUg(known);
   return knownUg === 0 ? null : tidyMasses({ ...known, unassayed: Math.max(0, wholeUg - knownUg) });
+}
+
+/**
+ * Grams a litre: by its gravity where that was read, else as alcohol and water of its strength (OIML R 22), so that pure
+ * alcohol is not counted at the weight of water.
+ */
+function weighs(measured: ReadingValues): number {
+  const gravity = correctedGravity(measured);
+  const water = waterDensity(20);
+  if (gravity !== null && water.ok) return gravity * water.value;
+  const strength = measured.alcoholPercentVolume ?? 0;
+  const density = densityFromPercentVol({ alcoholPercentVol: strength, temperatureCelsius: 20 });
+  return strength > 0 && density.ok ? density.value : waterUg(1_000_000) / 1_000_000;
 }
 
 /** Titrated acid in g/L; sulfuric as a basis is counted as tartaric, which it stands for. */
@@ -98,9 +111,11 @@ function titratedGramsPerLitre({ acidityGramsPer100Ml, acidityAs }: ReadingValue
 }
 
 /** What an addition is made of, where its kind says so; null where nobody measured it (juice, fruit). */
-function addedMasses({ what, ingredient, volumeUl }: ActOf<'addTo'>): Masses | null {
+function addedMasses({ what, ingredient, volumeUl, alcoholPercentVolume }: ActOf<'addTo'>): Masses | null {
   const { massUg } = ingredient;
   switch (what) {
+    case 'spirit':
+      return spiritMasses(volumeUl, alcoholPercentVolume ?? null);
     case 'water':
       return tidyMasses({ water: massUg ?? waterUg(volumeUl) });
     case 'sugar':
@@ -128,4 +143,15 @@ function addedMasses({ what, ingredient, volumeUl }: ActOf<'addTo'>): Masses | n
     case 'fruit':
       return null;
   }
+}
+
+/** Spirit of a told strength: alcohol and water by OIML R 22. Null when its strength was not told. */
+function spiritMasses(volumeUl: number, alcoholPercentVol: number | null): Masses | null {
+  if (alcoholPercentVol === null || volumeUl === 0) return null;
+  const density = densityFromPercentVol({ alcoholPercentVol, temperatureCelsius: 20 });
+  if (!density.ok) return null;
+  const wholeUg = Math.round(density.value * volumeUl);
+  const gramsPerLitre = alcoholPercentVol * ETHANOL_GRAMS_PER_LITRE_PER_PERCENT;
+  const ethanol = Math.min(wholeUg, Math.round(gramsPerLitre * volumeUl));
+  return tidyMasses({ ethanol, water: wholeUg - ethanol });
 }

@@ -165,6 +165,10 @@ export type Ingredient = z.infer<typeof Ingredient>;
 /** What came in weighs so much by component, as far as it was measured; worked out when it is written. */
 const weighed = { massesUg: Masses.optional() };
 
+/** Liquids that shrink as they join: worked out when the line is written, so that a later program reads the same book. */
+const Contraction = z.strictObject({ vesselId: VesselId, contractionUl: VolumeUl });
+const shrinks = { contractions: z.array(Contraction).min(1).max(60).optional() };
+
 const AddPlace = z.strictObject({ kind: z.literal('addPlace'), placeId: PlaceId, ...placeFields });
 const AddShelf = z.strictObject({
   kind: z.literal('addShelf'),
@@ -214,13 +218,20 @@ const NewBatch = z
   .strictObject({ batchId: BatchId, code: Name, name: Name, ferment: FermentKind })
   .nullable();
 const NewBatchDraft = z.strictObject({ name: Name, ferment: FermentKind }).nullable();
+const ADDITION_KINDS = [
+  ...(['water', 'juice', 'sugar', 'honey', 'fruit', 'spirit', 'salt', 'acid'] as const),
+  ...(['sulfite', 'nutrient', 'other'] as const),
+] as const;
 const AddTo = z.strictObject({
   kind: z.literal('addTo'),
   vesselId: VesselId,
-  what: z.enum(['water', 'juice', 'sugar', 'honey', 'fruit', 'salt', 'acid', 'sulfite', 'nutrient', 'other']),
+  what: z.enum(ADDITION_KINDS),
   ingredient: Ingredient,
+  /** Strength of a spirit, as its label says; absent and null are both not told. */
+  alcoholPercentVolume: z.number().gt(0).max(100).nullable().optional(),
   volumeUl: VolumeOrNoneUl,
   ...weighed,
+  ...shrinks,
 });
 const Seed = z.strictObject({
   kind: z.literal('seed'),
@@ -231,6 +242,7 @@ const Seed = z.strictObject({
   what: plain(120).trim(),
   toStage: FilledStage,
   ...weighed,
+  ...shrinks,
 });
 const part = { toVesselId: VesselId, volumeUl: VolumeUl, toStage: FilledStage.nullable() };
 const Split = z.strictObject({
@@ -241,8 +253,9 @@ const Split = z.strictObject({
     .array(z.strictObject({ ...part, newBatch: NewBatch }))
     .min(1)
     .max(60),
+  ...shrinks,
 });
-const SplitDraft = Split.extend({
+const SplitDraft = Split.omit({ contractions: true }).extend({
   parts: z
     .array(z.strictObject({ ...part, newBatch: NewBatchDraft }))
     .min(1)
@@ -257,6 +270,7 @@ const Blend = z.strictObject({
     .max(60),
   newBatch: NewBatch,
   toStage: FilledStage.nullable(),
+  ...shrinks,
 });
 const DrawAndRefill = z.strictObject({
   kind: z.literal('drawAndRefill'),
@@ -268,6 +282,7 @@ const DrawAndRefill = z.strictObject({
   toStage: FilledStage.nullable(),
   fromVesselId: VesselId,
   refillUl: VolumeUl,
+  ...shrinks,
 });
 const MassUg = z.int().min(1).max(MASS_MAX_UG);
 const Ppm = z.int().min(0).max(1_000_000);
@@ -288,6 +303,17 @@ const Transfer = z.strictObject({
   leesUl: VolumeOrNoneUl,
   newBatch: NewBatch,
   toStage: FilledStage.nullable(),
+  ...shrinks,
+});
+const ReturnBottles = z.strictObject({
+  kind: z.literal('returnBottles'),
+  lotId: EntryId,
+  bottles: z.int().min(1).max(10_000),
+  toVesselId: VesselId,
+  lossUl: VolumeOrNoneUl,
+  toStage: FilledStage.nullable(),
+  note: NoteText,
+  ...shrinks,
 });
 
 /** What a picture shows or a keeper tastes: a batch, or a vessel and whatever it holds at that moment. */
@@ -414,15 +440,6 @@ const AS_WRITTEN = [
     note: NoteText,
   }),
   z.strictObject({
-    kind: z.literal('returnBottles'),
-    lotId: EntryId,
-    bottles: z.int().min(1).max(10_000),
-    toVesselId: VesselId,
-    lossUl: VolumeOrNoneUl,
-    toStage: FilledStage.nullable(),
-    note: NoteText,
-  }),
-  z.strictObject({
     kind: z.literal('reconcile'),
     vesselId: VesselId,
     /** The reading it was settled by; null when by none. */
@@ -499,6 +516,7 @@ const FACTS = [
   Split,
   Blend,
   DrawAndRefill,
+  ReturnBottles,
   ...AS_WRITTEN,
 ] as const;
 /** What an earlier entry should have said; null takes it back. When it happened is said each time. */
@@ -516,6 +534,12 @@ export const Act = z.discriminatedUnion('kind', [
       .min(1)
       .max(400),
     reason: NoteText,
+    /** What shrinks at each line that is told, or played again; absent where nothing does. */
+    contractions: z
+      .array(Contraction.extend({ entryId: EntryId }))
+      .min(1)
+      .max(100_000)
+      .optional(),
   }),
   z.strictObject({ kind: z.literal('reverse'), entryId: EntryId, how: z.enum(['undo', 'redo', 'strike']) }),
 ]);
@@ -536,12 +560,13 @@ export const ActDraft = z.discriminatedUnion('kind', [
   }),
   KeepBatchFilter.omit({ filterId: true }),
   StartBatch.omit({ batchId: true, code: true, massesUg: true }),
-  AddTo.omit({ massesUg: true }),
-  Seed.omit({ massesUg: true }),
-  Transfer.extend({ newBatch: NewBatchDraft }),
+  AddTo.omit({ massesUg: true, contractions: true }),
+  Seed.omit({ massesUg: true, contractions: true }),
+  Transfer.omit({ contractions: true }).extend({ newBatch: NewBatchDraft }),
   SplitDraft,
-  Blend.extend({ newBatch: NewBatchDraft }),
-  DrawAndRefill.extend({ newBatch: NewBatchDraft }),
+  Blend.omit({ contractions: true }).extend({ newBatch: NewBatchDraft }),
+  DrawAndRefill.omit({ contractions: true }).extend({ newBatch: NewBatchDraft }),
+  ReturnBottles.omit({ contractions: true }),
   ...AS_WRITTEN,
 ]);
 export type ActDraft = z.infer<typeof ActDraft>;

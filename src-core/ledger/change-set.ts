@@ -1,7 +1,8 @@
 import type { CellarReader } from './cellar-reader.ts';
+import { contractionOf, type Contraction, type ContractionAnew } from './contraction.ts';
 import type { ActContext, Outcome } from './entry.ts';
-import type { EntryId } from './ids.ts';
-import type { Liquid } from './liquid.ts';
+import type { EntryId, VesselId } from './ids.ts';
+import { joinLiquids, NOTHING, type Liquid } from './liquid.ts';
 import { addMasses, negateMasses, type MassDeltas } from './masses.ts';
 import type { Account, Posting } from './postings.ts';
 import { assertBalanced } from './postings.ts';
@@ -28,6 +29,10 @@ export interface ChangeSet {
   post(from: Account, to: Account, volumeUl: number, massesUg: MassDeltas): void;
   /** Posts a liquid as it is. */
   pour(from: Account, to: Account, liquid: Liquid): void;
+  /** Liquids joined in a vessel, what they shrink by posted to its account. */
+  join(vesselId: VesselId, parts: readonly Liquid[]): Liquid;
+  /** Notes what shrank at a line that is told anew. */
+  noteContractions(contractions: readonly ContractionAnew[]): void;
   /** Notes that a later entry was told anew along with those a correction names. */
   noteRetold(entryId: EntryId): void;
   outcome(): Outcome;
@@ -42,6 +47,9 @@ export function openChangeSet(reader: CellarReader, context: ActContext): Change
   const changes = new Map<string, Change>();
   const deltas = new Map<Account, Delta>();
   const retold: EntryId[] = [];
+  const contractions: Contraction[] = [];
+  const contractionsAnew: ContractionAnew[] = [];
+  const asAdded: VesselId[] = [];
   const deltaOf = (account: Account): Delta => deltas.get(account) ?? { volumeUl: 0, massesUg: {} };
   const post = (from: Account, to: Account, volumeUl: number, massesUg: MassDeltas): void => {
     if (from === to) return;
@@ -54,6 +62,13 @@ export function openChangeSet(reader: CellarReader, context: ActContext): Change
       volumeUl: taker.volumeUl + volumeUl,
       massesUg: addMasses(taker.massesUg, massesUg),
     });
+  };
+  const shrinksBy = (vesselId: VesselId, parts: readonly Liquid[]): number => {
+    const { contractions: told } = context;
+    if (told !== 'reckoned') return told?.get(vesselId) ?? 0;
+    const { contractionUl, isAsAdded } = contractionOf(parts);
+    if (isAsAdded) asAdded.push(vesselId);
+    return contractionUl;
   };
   const key = (kind: RecordKind, id: string): string => `${kind}:${id}`;
   const write = (kind: RecordKind, id: string, after: RecordsByKind[RecordKind] | null): void => {
@@ -90,6 +105,17 @@ export function openChangeSet(reader: CellarReader, context: ActContext): Change
     pour(from, to, { volumeUl, massesUg }) {
       post(from, to, volumeUl, massesUg);
     },
+    join(vesselId, parts) {
+      const joined = parts.reduce(joinLiquids, NOTHING);
+      const contractionUl = shrinksBy(vesselId, parts);
+      if (contractionUl === 0) return joined;
+      contractions.push({ vesselId, contractionUl });
+      post(vesselId, 'contraction', contractionUl, {});
+      return { ...joined, volumeUl: joined.volumeUl - contractionUl };
+    },
+    noteContractions(anew) {
+      contractionsAnew.push(...anew);
+    },
     noteRetold(entryId) {
       retold.push(entryId);
     },
@@ -102,6 +128,9 @@ export function openChangeSet(reader: CellarReader, context: ActContext): Change
         postings,
         changes: [...changes.values()].filter((c) => c.before !== null || c.after !== null),
         ...(retold.length === 0 ? {} : { retold }),
+        ...(contractions.length === 0 ? {} : { contractions }),
+        ...(contractionsAnew.length === 0 ? {} : { contractionsAnew }),
+        ...(asAdded.length === 0 ? {} : { asAdded }),
       };
     },
   };

@@ -82,8 +82,9 @@ export function addTo(book: ChangeSet, act: ActOf<'addTo'>): LedgerError | null 
   if (refused !== null) return refused;
   const added = addedMasses(act);
   const inverted = act.what === 'sugar' ? invert(added.sugar ?? 0, fill.massesUg.water ?? 0) : {};
-  const massesUg = addMasses(addMasses(fill.massesUg, added), inverted);
-  book.put('fill', { ...composed(book, fill, act.what), volumeUl: fill.volumeUl + act.volumeUl, massesUg });
+  const liquid = book.join(fill.id, [fill, { volumeUl: act.volumeUl, massesUg: added, origins: {} }]);
+  const massesUg = addMasses(liquid.massesUg, inverted);
+  book.put('fill', { ...composed(book, fill, act.what), ...liquid, massesUg });
   const { entryId: id, happenedAtMs: atMs } = book.context;
   const { what, ingredient, volumeUl } = act;
   book.put('addition', { id, vesselId: vessel.id, batchId: fill.batchId, atMs, what, ingredient, volumeUl });

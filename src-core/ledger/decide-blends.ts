@@ -5,7 +5,7 @@ import { isRefusal, usableVessel } from './decide-vessels.ts';
 import { filledVessel, leaveRest, overdrawn, overfilled, type Filled } from './fill-amounts.ts';
 import { writeFlow } from './flows.ts';
 import type { LedgerError } from './ledger-error.ts';
-import { joinLiquids, partLiquid, type Liquid } from './liquid.ts';
+import { partLiquid, type Liquid } from './liquid.ts';
 import { pourInto, pourRefused } from './pour.ts';
 import type { FillRecord, VesselRecord } from './records.ts';
 
@@ -93,7 +93,7 @@ interface Poured {
 
 function standBlend(book: ChangeSet, act: ActOf<'blend'>, { receiver, sources, poured }: Poured): void {
   const there = book.get('fill', receiver.id);
-  const liquid = poured.reduce((sum, part) => joinLiquids(sum, part), there ?? NOTHING);
+  const liquid = book.join(receiver.id, there === null ? poured : [there, ...poured]);
   if (there !== null) {
     const blended: FillRecord = { ...composed(book, there, 'blend'), ...liquid };
     const fills = sources.map(({ fill }) => fill);
@@ -123,8 +123,6 @@ function standBlend(book: ChangeSet, act: ActOf<'blend'>, { receiver, sources, p
   book.put('fill', stood);
   writeSpan(book, stood.batchId, receiver.id, stage);
 }
-
-const NOTHING: Liquid = { volumeUl: 0, massesUg: {}, origins: {} };
 
 /** The liquid that gives most: a blend in an empty vessel goes on as it, unless it is a new batch. */
 function largest(sources: readonly Filled[], poured: readonly Liquid[]): FillRecord {

@@ -6,7 +6,7 @@ import { isRefusal, usableVessel } from './decide-vessels.ts';
 import { filledVessel, leaveRest, overdrawn, overfilled } from './fill-amounts.ts';
 import { writeFlow } from './flows.ts';
 import type { LedgerError } from './ledger-error.ts';
-import { joinLiquids, partLiquid, type Liquid, type Origins } from './liquid.ts';
+import { partLiquid, type Liquid, type Origins } from './liquid.ts';
 import { partMasses } from './masses.ts';
 import type { FillRecord, LotRecord } from './records.ts';
 
@@ -64,7 +64,8 @@ export function returnBottles(book: ChangeSet, act: ActOf<'returnBottles'>): Led
   const { happenedAtMs } = book.context;
   const toStage = act.toStage ?? (lot.keptApartFor === '' ? null : 'quarantine');
   if (there !== null) {
-    const blended: FillRecord = { ...composed(book, there, 'blend'), ...joinLiquids(there, poured) };
+    const liquid = book.join(receiver.id, [there, poured]);
+    const blended: FillRecord = { ...composed(book, there, 'blend'), ...liquid };
     book.put('fill', inStage(book, blended, toStage ?? there.stage));
   } else {
     const stage = toStage ?? 'held';

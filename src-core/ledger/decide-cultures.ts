@@ -6,7 +6,7 @@ import { filledVessel, leaveRest, overdrawn, overfilled } from './fill-amounts.t
 import { writeFlow } from './flows.ts';
 import type { CultureId } from './ids.ts';
 import type { LedgerError } from './ledger-error.ts';
-import { joinLiquids, partLiquid, type Liquid } from './liquid.ts';
+import { partLiquid, type Liquid } from './liquid.ts';
 import { tidyMasses, unassayed } from './masses.ts';
 import type { FillRecord } from './records.ts';
 
@@ -106,7 +106,7 @@ export function seed(book: ChangeSet, act: ActOf<'seed'>): LedgerError | null {
   if (isRefusal(taken)) return taken;
   const joined: FillRecord = {
     ...composed(book, filled.fill, 'seed'),
-    ...joinLiquids(filled.fill, taken),
+    ...book.join(filled.fill.id, [filled.fill, taken]),
   };
   const staged = inStage(book, joined, isApart ? 'quarantine' : act.toStage);
   book.put('fill', withCulture(book, staged, act.cultureId, act.volumeUl));

@@ -1,6 +1,7 @@
 import type { Act, ActOf } from './act.ts';
 import type { CellarReader, EarlierEntry, Subject } from './cellar-reader.ts';
 import { openChangeSet, type ChangeSet } from './change-set.ts';
+import type { ContractionAnew } from './contraction.ts';
 import type { ActContext, Outcome } from './entry.ts';
 import { misfitOf } from './fit-again.ts';
 import type { EntryId } from './ids.ts';
@@ -11,6 +12,11 @@ import { sameRecord } from './same-record.ts';
 
 type AnyRecord = RecordsByKind[RecordKind];
 type Decide = (book: ChangeSet, act: Act) => LedgerError | null;
+/** How an entry is played again; the contractions are those that were written down, where they are not reckoned. */
+interface Playing {
+  readonly decide: Decide;
+  readonly shrunk: readonly ContractionAnew[];
+}
 type Correction = ActOf<'restate'>['corrections'][number];
 
 /** A later entry that could not have been written had the earlier ones been as they are now told. */
@@ -39,7 +45,7 @@ export function restate(book: ChangeSet, act: ActOf<'restate'>, decide: Decide):
     if (reader.get('strike', target.id) !== null) return { type: 'AlreadyStruck', field: 'entryId' };
     corrections.set(target.id, correction);
   }
-  const telling = tellAnew(book, corrections, decide);
+  const telling = tellAnew(book, corrections, { decide, shrunk: act.contractions ?? [] });
   if (telling.refusals.length > 0) {
     return { type: 'RestateImpossible', field: 'entryId', refusals: [...telling.refusals] };
   }
@@ -47,6 +53,8 @@ export function restate(book: ChangeSet, act: ActOf<'restate'>, decide: Decide):
   if (resting.length > 0) return { type: 'LaterEntriesRest', field: 'entryId', entryIds: resting };
   writeDown(book, telling);
   for (const { entry, outcome } of telling.retold) {
+    const shrunk = outcome?.contractions ?? [];
+    book.noteContractions(shrunk.map((each) => ({ entryId: entry.id, ...each })));
     if (outcome !== null && !corrections.has(entry.id)) book.noteRetold(entry.id);
   }
   for (const { kind, id } of telling.changed.values()) {
@@ -74,7 +82,11 @@ interface Difference {
  * Goes forward from the earliest entry that is told anew. What was told anew before of the same vessels and batches is
  * taken along, and so is an entry struck later than that: then the way begins again with them.
  */
-function tellAnew(book: ChangeSet, asked: ReadonlyMap<EntryId, Correction>, decide: Decide): Telling {
+function tellAnew(
+  book: ChangeSet,
+  asked: ReadonlyMap<EntryId, Correction>,
+  { decide, shrunk }: Playing,
+): Telling {
   const seeds = new Set<EntryId>(asked.keys());
   const before = ownSequence(book);
   const restatings = book.reader.restatings().filter(({ sequence }) => sequence < before);
@@ -84,7 +96,7 @@ function tellAnew(book: ChangeSet, asked: ReadonlyMap<EntryId, Correction>, deci
     const corrections = new Map(earlier.map((correction) => [correction.entryId, correction]));
     for (const [id, correction] of asked) corrections.set(id, correction);
     for (const { entryId } of earlier) seeds.add(entryId);
-    const walk = new Walk(book, corrections, seeds, decide);
+    const walk = new Walk(book, corrections, seeds, { decide, shrunk });
     const missing = walk.run() ?? restatings.filter((one) => !seeds.has(one.id) && walk.touches(one));
     if (missing.length === 0) return walk.telling();
     for (const { id } of missing) seeds.add(id);
@@ -104,7 +116,7 @@ class Walk {
   readonly #corrections: ReadonlyMap<EntryId, Correction>;
   /** Entries that are told in any case: the seeds, and the reversals of what is told. */
   readonly #waiting = new Map<EntryId, EarlierEntry>();
-  readonly #decide: Decide;
+  readonly #playing: Playing;
   readonly #dirty = new Map<string, Difference>();
   readonly #retold: { entry: EarlierEntry; outcome: Outcome | null }[] = [];
   readonly #refusals: Refusal[] = [];
@@ -117,13 +129,13 @@ class Walk {
     book: ChangeSet,
     corrections: ReadonlyMap<EntryId, Correction>,
     seeds: ReadonlySet<EntryId>,
-    decide: Decide,
+    playing: Playing,
   ) {
     this.#reader = book.reader;
     this.#writer = book.context;
     this.#before = ownSequence(book);
     this.#corrections = corrections;
-    this.#decide = decide;
+    this.#playing = playing;
     for (const id of seeds) {
       const entry = this.#reader.entry(id);
       if (entry !== null) this.#waiting.set(id, entry);
@@ -243,13 +255,20 @@ class Walk {
       entryId: entry.id,
       writerId: this.#writer.entryId,
       happenedAtMs: happenedAtMs ?? entry.happenedAtMs,
+      contractions: this.#shrunkAt(entry.id),
     };
     const book = openChangeSet(this.#readerAt(entry), context);
-    const refused = this.#decide(book, act);
+    const refused = this.#playing.decide(book, act);
     if (refused === null) return book.outcome();
     // What is refused inside is one of the plain reasons: a telling anew is never told anew itself.
     this.#refusals.push({ entryId: entry.id, error: refused as PlainLedgerError });
     return null;
+  }
+
+  #shrunkAt(entryId: EntryId): 'reckoned' | ReadonlyMap<string, number> {
+    if (this.#writer.contractions === 'reckoned') return 'reckoned';
+    const here = this.#playing.shrunk.filter((each) => each.entryId === entryId);
+    return new Map(here.map(({ vesselId, contractionUl }) => [vesselId, contractionUl]));
   }
 
   /** The cellar as it was when the entry was written, but for what differs now. */

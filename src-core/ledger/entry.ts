@@ -1,5 +1,6 @@
 import type { Act } from './act.ts';
-import type { EntryId } from './ids.ts';
+import type { Contraction, ContractionAnew } from './contraction.ts';
+import type { EntryId, VesselId } from './ids.ts';
 import type { Posting } from './postings.ts';
 import type { Change } from './records.ts';
 
@@ -23,6 +24,12 @@ export interface Outcome {
   readonly changes: readonly Change[];
   /** Later entries that were told anew along with those a correction names; absent where there are none. */
   readonly retold?: readonly EntryId[];
+  /** What shrank as liquids joined, by vessel; absent where nothing did. */
+  readonly contractions?: readonly Contraction[];
+  /** The same at the lines that a correction told or played again. */
+  readonly contractionsAnew?: readonly ContractionAnew[];
+  /** Vessels whose new volume is only what was added: a part of it was never measured, and it might shrink. */
+  readonly asAdded?: readonly VesselId[];
 }
 
 export interface ActContext {
@@ -31,4 +38,6 @@ export interface ActContext {
   /** The entry that really writes, when an earlier one is told anew. */
   readonly writerId?: EntryId;
   readonly happenedAtMs: number;
+  /** What shrinks in each vessel: reckoned while an act is first decided, on replay as its line says. */
+  readonly contractions?: 'reckoned' | ReadonlyMap<string, number>;
 }

@@ -36,6 +36,8 @@ export function partLiquid(liquid: Liquid, takenUl: readonly number[]): readonly
   }));
 }
 
+export const NOTHING: Liquid = { volumeUl: 0, massesUg: {}, origins: {} };
+
 export function joinLiquids(a: Liquid, b: Liquid): Liquid {
   const origins: Record<string, number> = { ...a.origins };
   for (const [origin, tokens] of Object.entries(b.origins)) origins[origin] = (origins[origin] ?? 0) + tokens;

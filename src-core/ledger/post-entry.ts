@@ -2,6 +2,7 @@ import type { Act } from './act.ts';
 import type { CellarReader } from './cellar-reader.ts';
 import type { ChangeSet } from './change-set.ts';
 import { openChangeSet } from './change-set.ts';
+import { contractionsIn } from './contraction.ts';
 import {
   addTo,
   changeStage,
@@ -49,11 +50,15 @@ export function postEntry(
   if (happenedAtMs > nowMs + AHEAD_MS_MAX) {
     return err({ type: 'InTheFuture', field: 'happenedAtMs', happenedAtMs, nowMs });
   }
-  return applyAct(reader, act, context);
+  return decided(reader, act, { ...context, contractions: 'reckoned' });
 }
 
 /** The same decision without the clock: what the act did when it was written, it does again on replay. */
 export function applyAct(reader: CellarReader, act: Act, context: ActContext): Result<Outcome, LedgerError> {
+  return decided(reader, act, { ...context, contractions: contractionsIn(act) });
+}
+
+function decided(reader: CellarReader, act: Act, context: ActContext): Result<Outcome, LedgerError> {
   const book = openChangeSet(reader, context);
   const refused = decide(book, act);
   return refused === null ? ok(book.outcome()) : err(refused);

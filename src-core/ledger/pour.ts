@@ -4,7 +4,7 @@ import { apartWith, composed, inStage, writeSpan } from './decide-batches.ts';
 import { overfilled } from './fill-amounts.ts';
 import { writeFlow } from './flows.ts';
 import type { LedgerError } from './ledger-error.ts';
-import { joinLiquids, type Liquid } from './liquid.ts';
+import type { Liquid } from './liquid.ts';
 import type { FillRecord, VesselRecord } from './records.ts';
 import type { FilledStage } from './stage.ts';
 
@@ -84,6 +84,6 @@ function pourIntoEmpty(book: ChangeSet, { source, liquid, receiver, newBatch, to
 }
 
 function blendInto(book: ChangeSet, { source, liquid, toStage }: Pouring, there: FillRecord): void {
-  const blended: FillRecord = { ...composed(book, there, 'blend'), ...joinLiquids(there, liquid) };
+  const blended: FillRecord = { ...composed(book, there, 'blend'), ...book.join(there.id, [there, liquid]) };
   book.put('fill', toStage === null ? apartWith(book, blended, [source]) : inStage(book, blended, toStage));
 }

@@ -9,7 +9,7 @@ import type { PriorImage } from '#core/ledger/records.ts';
 import { openUpcast } from './upcast-entry.ts';
 
 /** The format in which acts are written now. A change of the acts raises it, and older ones are read through `upcast-entry`. */
-export const ACT_FORMAT = 2;
+export const ACT_FORMAT = 3;
 
 export interface StoredEntry extends Entry {
   readonly sequence: number;

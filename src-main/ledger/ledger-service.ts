@@ -1,6 +1,7 @@
 import type { EntryRow, Plan, Posted, RestatePlan, UndoState } from '#core/contract/ledger.ts';
 import { err, ok, type Result } from '#core/base/result.ts';
 import type { Act, ActDraft } from '#core/ledger/act.ts';
+import { withContractions } from '#core/ledger/contraction.ts';
 import type { Entry } from '#core/ledger/entry.ts';
 import type { EntryId, VesselId } from '#core/ledger/ids.ts';
 import type { LedgerError } from '#core/ledger/ledger-error.ts';
@@ -104,10 +105,11 @@ export function openLedgerService(session: CellarSession): LedgerService {
     typed: Readonly<Record<string, string>>,
   ): Result<Written, LedgerError> => {
     // What is decided on is what the book will hold: a field that is there but undefined is not written, and so not decided on.
-    const act = JSON.parse(JSON.stringify(given)) as Act;
+    const asked = JSON.parse(JSON.stringify(given)) as Act;
     const entryId = newId() as EntryId;
-    const outcome = postEntry(reader, act, { entryId, happenedAtMs, nowMs });
+    const outcome = postEntry(reader, asked, { entryId, happenedAtMs, nowMs });
     if (!outcome.ok) return outcome;
+    const act = withContractions(asked, outcome.value);
     const { postings, changes } = outcome.value;
     const entry: Entry = { id: entryId, happenedAtMs, writtenAtMs: nowMs, act, postings, typed };
     // A correction may cut what tied vessels to a batch, so for it they are asked for before the change as well as after.
@@ -205,8 +207,8 @@ export function openLedgerService(session: CellarSession): LedgerService {
       const context = { entryId: newId() as EntryId, happenedAtMs: nowMs, nowMs };
       const outcome = postEntry(reader, restating(asked), context);
       if (!outcome.ok) return outcome;
-      const { changes, postings, retold = [] } = outcome.value;
-      return ok({ ...planOf(records, changes, postings), retoldCount: retold.length });
+      const { retold = [] } = outcome.value;
+      return ok({ ...planOf(records, outcome.value), retoldCount: retold.length });
     },
     post({ requestId, act, happenedAtMs, typed }) {
       return inOneTransaction(requestId, act, (nowMs) => {
@@ -234,8 +236,7 @@ export function openLedgerService(session: CellarSession): LedgerService {
       const context = { entryId: newId() as EntryId, happenedAtMs: at, nowMs };
       const outcome = postEntry(reader, drafts.complete(draft, at), context);
       if (!outcome.ok) return outcome;
-      const { changes, postings } = outcome.value;
-      return ok(planOf(records, changes, postings));
+      return ok(planOf(records, outcome.value));
     },
     undo(requestId) {
       return inOneTransaction(requestId, { kind: 'reverse', how: 'undo' }, (nowMs) => {

@@ -1,12 +1,15 @@
 import type { Plan } from '#core/contract/ledger.ts';
 import type { OriginShare } from '#core/contract/shelves.ts';
+import type { Outcome } from '#core/ledger/entry.ts';
 import type { BatchId } from '#core/ledger/ids.ts';
-import type { Posting } from '#core/ledger/postings.ts';
-import type { BatchRecord, Change, FillRecord } from '#core/ledger/records.ts';
+import type { BatchRecord, FillRecord } from '#core/ledger/records.ts';
 import type { RecordStore } from './record-store.ts';
 
 /** What an act would do, as a keeper weighs it: what stands where before and after, and what leaves the vessels. */
-export function planOf(records: RecordStore, changes: readonly Change[], postings: readonly Posting[]): Plan {
+export function planOf(
+  records: RecordStore,
+  { changes, postings, asAdded = [] }: Pick<Outcome, 'changes' | 'postings' | 'asAdded'>,
+): Plan {
   const batchOf = (batchId: string): BatchRecord | null => {
     const made = changes.find((change) => change.kind === 'batch' && change.id === batchId);
     return made?.kind === 'batch' ? made.after : records.get('batch', batchId);
@@ -26,7 +29,7 @@ export function planOf(records: RecordStore, changes: readonly Change[], posting
     ];
   });
   const inside = new Set<string>(vessels.map((each) => each.vesselId));
-  return { vessels, outside: postings.filter(({ account }) => !inside.has(account)) };
+  return { vessels, outside: postings.filter(({ account }) => !inside.has(account)), asAdded: [...asAdded] };
 }
 
 /** Taking out leaves the shares as they were, but for the rounding of the smallest of them. */

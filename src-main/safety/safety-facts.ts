@@ -91,6 +91,7 @@ const EVENT_BY_CAUSE: Readonly<Record<ComposedBy, EventKind | null>> = {
   sugar: 'addSugar',
   honey: 'addHoney',
   fruit: 'addFruit',
+  spirit: 'addFruit',
   salt: 'addSalt',
   acid: 'addAcid',
   sulfite: 'sulfite',

@@ -120,6 +120,7 @@ export const ADDITIONS = {
   sugar: 'sugar',
   honey: 'honey',
   fruit: 'fruit',
+  spirit: 'spirit',
   salt: 'salt',
   acid: 'acid',
   sulfite: 'sulfite',
@@ -140,7 +141,7 @@ export function buildAddTo(read: FormReader, vesselId: VesselId): ActDraft {
   const asVolume = read.quantityIfSound('volume', 'amount');
   const asMass = asVolume === null ? read.quantityIfSound('mass', 'amount') : null;
   if (amountTyped === '') read.problem('amount', 'Say how much, for instance 500 g, 2 L or 3 tsp.');
-  const isLiquid = what === 'water' || what === 'juice';
+  const isLiquid = what === 'water' || what === 'juice' || what === 'spirit';
   if (amountTyped !== '' && isLiquid && asVolume === null) {
     read.problem(
       'amount',
@@ -150,7 +151,18 @@ export function buildAddTo(read: FormReader, vesselId: VesselId): ActDraft {
   const rise = asVolume === null ? read.volumeOrNone('volumeUl') : asVolume.volumeUl;
   read.when();
   const ingredient = { name, amountTyped, massUg: asMass?.massUg ?? null, ...readCost(read, 'cost') };
-  return { kind: 'addTo', vesselId, what, ingredient, volumeUl: rise };
+  const strength = what === 'spirit' ? spiritStrength(read, 'alcoholPercentVolume') : null;
+  const told = strength === null ? {} : { alcoholPercentVolume: strength };
+  return { kind: 'addTo', vesselId, what, ingredient, volumeUl: rise, ...told };
+}
+
+/** A spirit's strength in % vol, up to pure alcohol; null when it was not told. */
+function spiritStrength(read: FormReader, field: string): number | null {
+  const sample = '40 %';
+  const strength = read.number(field, { units: /^% ?(?:vol\.?|abv)?$/iu, sample });
+  if (strength === null || (strength > 0 && strength <= 100)) return strength;
+  read.problem(field, 'A strength is more than 0 and at most 100 % vol.');
+  return null;
 }
 
 export function buildChangeStage(read: FormReader, vesselId: VesselId): ActDraft {

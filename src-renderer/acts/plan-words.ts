@@ -10,6 +10,7 @@ const GOES: Readonly<Record<string, string>> = {
   samples: 'taken as a sample',
   air: 'gone into the air',
   loss: 'lost',
+  contraction: 'less, as alcohol and water fill less together than apart',
   unexplained: 'put right in the book',
 };
 
@@ -22,4 +23,11 @@ export function sayLeaving(plan: Plan, house: HouseUnits): readonly string[] {
     const words = GOES[account];
     return words === undefined ? [] : [`${sayVolume(Math.abs(deltaUl), house)} ${words}`];
   });
+}
+
+/** Where the book cannot know what strong spirit and something unmeasured fill together; null where it can. */
+export function sayAsAdded(plan: Plan): string | null {
+  return plan.asAdded.length === 0
+    ? null
+    : 'The volume is as added: strong spirit shrinks as it mixes, by how much depends on what was never measured here. A level reading settles the rest.';
 }

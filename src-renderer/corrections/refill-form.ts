@@ -117,6 +117,7 @@ function refillLiquid(fields: RefillFields, act: Act): ActRequest | null {
       fields.amount('amount', act.ingredient, act.volumeUl);
       const rises = fields.valueOf('volume', fields.texts['amount'] ?? '') === null;
       fields.volume('volumeUl', rises ? act.volumeUl : 0);
+      fields.quantity('alcohol', 'alcoholPercentVolume', act.alcoholPercentVolume ?? null);
       fields.cost('cost', act.ingredient.costHundredths);
       return { kind: act.kind, vesselId: act.vesselId };
     }

@@ -6,7 +6,7 @@ import type { Closure, Silhouette } from '#core/ledger/stage.ts';
 import { STAGE_MARKS } from '../marks/stages.ts';
 import { sayCellarWork, sayCellarWorkShort } from './cellar-work-words.ts';
 import { CULTURE_SORT_WORDS, FERMENT_KIND_WORDS } from './choice-words.ts';
-import { sayMass, sayTemperature, sayVolume } from './quantity-words.ts';
+import { sayAlcohol, sayMass, sayTemperature, sayVolume } from './quantity-words.ts';
 import { sayToldGroup } from './told-words.ts';
 import { sayUse } from './verdict-words.ts';
 import { readingInShort, readingPhrases } from './reading-words.ts';
@@ -79,7 +79,7 @@ function phrase(entry: EntrySaid, rules: Rules): string {
     case 'editBatch':
       return `leaf changed: called ${act.name}, ${FERMENT_KIND_WORDS[act.ferment]}`;
     case 'addTo':
-      return `${ingredientText(act.ingredient, rules, amount(act.volumeUl), act.volumeUl)} added to ${vessel(act.vesselId)}`;
+      return `${ingredientText(act.ingredient, rules, amount(act.volumeUl), act.volumeUl)}${ofStrength(act)} added to ${vessel(act.vesselId)}`;
     case 'pitchYeast': {
       const yeast = act.yeast === '' ? called(act.cultureId, 'yeast') : act.yeast;
       const mass = act.massUg === null ? '' : `, ${sayMass(act.massUg, rules)}`;
@@ -341,6 +341,10 @@ function ingredientText(ingredient: Ingredient, rules: Rules, volume: string, vo
   if (ingredient.amountTyped !== '') return `${ingredient.amountTyped} ${ingredient.name}`;
   if (ingredient.massUg !== null) return `${sayMass(ingredient.massUg, rules)} ${ingredient.name}`;
   return volumeUl === 0 ? ingredient.name : `${volume} ${ingredient.name}`;
+}
+
+function ofStrength({ alcoholPercentVolume }: ActOf<'addTo'>): string {
+  return alcoholPercentVolume == null ? '' : ` of ${sayAlcohol(alcoholPercentVolume)}`;
 }
 
 function because(what: string, reason: string): string {

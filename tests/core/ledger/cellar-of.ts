@@ -1,4 +1,5 @@
 import type { Act } from '#core/ledger/act.ts';
+import { withContractions } from '#core/ledger/contraction.ts';
 import type { EntryId } from '#core/ledger/ids.ts';
 import { openMemoryCellar, type MemoryCellar } from '#core/ledger/memory-cellar.ts';
 import { postEntry } from '#core/ledger/post-entry.ts';
@@ -35,7 +36,8 @@ export function testCellar(): TestCellar {
     const outcome = postEntry(cellar, act, { entryId, happenedAtMs, nowMs });
     if (!outcome.ok) return err(outcome.error);
     const { postings } = outcome.value;
-    cellar.append({ id: entryId, happenedAtMs, writtenAtMs: nowMs, act, postings, typed: {} }, outcome.value);
+    const entry = { id: entryId, happenedAtMs, writtenAtMs: nowMs, postings, typed: {} };
+    cellar.append({ ...entry, act: withContractions(act, outcome.value) }, outcome.value);
     return ok(outcome.value);
   };
   return {

@@ -17,7 +17,7 @@ export interface Dice {
 
 export const VESSELS = 6;
 /** How many sorts of act the dice can show. */
-export const ACT_SIDES = 22;
+export const ACT_SIDES = 34;
 const STAGES: readonly FilledStage[] = ['yeast', 'settling', 'vinegar', 'maturing', 'held', 'ready'];
 
 /** An act that may or may not be allowed: refusals are part of the game. Amounts are shares of what stands there. */
@@ -35,6 +35,7 @@ export function actFrom(dice: Dice, cellar: MemoryCellar): Act {
       return {
         ...{ ...(batch(next, one, 1) as object), volumeUl: (dice.share + 1) * 50_000 },
         ...(dice.lees % 2 === 0 ? { massesUg: mustOf((dice.share + 1) * 50_000) } : {}),
+        ...(dice.lees % 4 === 1 ? { massesUg: spiritOf((dice.share + 1) * 50_000) } : {}),
       } as Act;
     case 2:
     case 3:
@@ -80,11 +81,16 @@ export function actFrom(dice: Dice, cellar: MemoryCellar): Act {
       };
     case 11:
       return { kind: 'settleVolume', vesselId, volumeUl, cause: 'evaporation' };
-    case 12:
-      return {
-        ...{ kind: 'addTo', vesselId, what: 'water', volumeUl: dice.share * 1000 },
-        ingredient: { name: 'water', amountTyped: '', massUg: null },
-      };
+    case 12: {
+      const ingredient = { name: 'what goes in', amountTyped: '', massUg: null };
+      const addedUl = dice.share * 5000;
+      return dice.share % 3 === 0
+        ? { kind: 'addTo', vesselId, what: 'water', volumeUl: addedUl, ingredient }
+        : {
+            ...{ kind: 'addTo', vesselId, what: 'spirit', volumeUl: addedUl, ingredient },
+            ...{ alcoholPercentVolume: 96, massesUg: spiritOf(addedUl) },
+          };
+    }
     case 13:
       return dice.share % 2 === 0
         ? mother(next, one, 1)
@@ -121,7 +127,7 @@ export function actFrom(dice: Dice, cellar: MemoryCellar): Act {
     case 32:
       return {
         ...{ kind: 'split', fromVesselId: vesselId, leesUl: dice.lees },
-        parts: [other, (dice.other % VESSELS) + 2].map((n) => ({
+        parts: [other, ((dice.other + 1) % VESSELS) + 1].map((n) => ({
           ...{ toVesselId: idOf('vessel', n), volumeUl: Math.max(1, Math.round(volumeUl / 3)) },
           ...{ toStage: null, newBatch: null },
         })),
@@ -205,8 +211,13 @@ export function actFrom(dice: Dice, cellar: MemoryCellar): Act {
 }
 
 /** A must of so many microlitres that was measured: 100 g/L sugar. */
-function mustOf(volumeUl: number): Masses {
+export function mustOf(volumeUl: number): Masses {
   return { water: volumeUl * 931, sugar: volumeUl * 100, fixedAcid: volumeUl * 6, other: volumeUl * 11 };
+}
+
+/** Spirit of 96 % vol: 757.7 g/L alcohol and 49.7 g/L water (OIML R 22: 93.839 % m/m, 807.42 kg/m³). */
+export function spiritOf(volumeUl: number): Masses {
+  return { ethanol: Math.round(volumeUl * 757.7), water: Math.round(volumeUl * 49.7) };
 }
 
 /** An earlier line told anew: with half its volume, on another vessel, or not at all. */

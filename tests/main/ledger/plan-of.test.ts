@@ -1,7 +1,8 @@
+import { randomUUID } from 'node:crypto';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Plan } from '#core/contract/ledger.ts';
-import type { ActDraft } from '#core/ledger/act.ts';
+import { NOTHING_READ, type ActDraft } from '#core/ledger/act.ts';
 import type { VesselId } from '#core/ledger/ids.ts';
 import {
   begun,
@@ -71,6 +72,33 @@ describe('a plan', () => {
     await desk.post({ ...pour, leesUl: 0, newBatch: null, toStage: null });
     const draw = await plan({ kind: 'drawOff', vesselId: apple, volumeUl: 333_333, purpose: '' });
     expect(sharesIn(draw, apple)).toEqual([]);
+  });
+
+  it('says how much strong spirit shrinks as it mixes, and where nobody can know', async () => {
+    const spiritInto = (vesselId: VesselId): ActDraft => ({
+      ...{ kind: 'addTo', vesselId, what: 'spirit', volumeUl: LITRE, alcoholPercentVolume: 96 },
+      ingredient: { name: 'spirit', amountTyped: '1 L', massUg: null },
+    });
+    // This must was measured as it was begun, the pear must was not.
+    const measured = { ...NOTHING_READ, gravitySg: 1.048, gravityInstrument: 'hydrometer' as const };
+    await desk.post({ ...must(empty, 4, 'Quince must'), measured } as ActDraft, NOW - 20 * DAY);
+    const known = await plan(spiritInto(empty));
+    const shrunkUl = known.outside.find(({ account }) => account === 'contraction')?.deltaUl ?? 0;
+    const change = known.vessels[0];
+    expect(shrunkUl / LITRE).toBeGreaterThan(0.05);
+    expect(change?.afterUl).toBe((change?.beforeUl ?? 0) + LITRE - shrunkUl);
+    expect(known.asAdded).toEqual([]);
+    const unknown = await plan(spiritInto(pear));
+    expect(unknown.outside.map(({ account }) => account)).toEqual(['store']);
+    expect(unknown.asAdded).toEqual([pear]);
+    // Carried out, the line keeps the figure, and undone it takes it back.
+    const { entry } = await desk.post(spiritInto(empty));
+    expect(entry.act).toMatchObject({ contractions: [{ vesselId: empty, contractionUl: shrunkUl }] });
+    const held = async (): Promise<number> =>
+      (await desk.client.shelves.vessel({ vesselId: empty })).row.volumeUl;
+    expect(await held()).toBe(change?.afterUl);
+    await desk.client.ledger.undo({ requestId: randomUUID() });
+    expect(await held()).toBe(change?.beforeUl);
   });
 
   it('counts the bottles left of a filling in the leaf', async () => {

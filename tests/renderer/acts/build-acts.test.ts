@@ -272,6 +272,18 @@ describe('moving liquid', () => {
     expect(add({ amount: 'a handful', ingredient: 'raisins' })).toMatchObject({
       ingredient: { name: 'raisins', massUg: null },
     });
+    const spirit = { what: 'spirit', amount: '200 ml' };
+    expect(add({ ...spirit, alcoholPercentVolume: '40 % vol' })).toMatchObject({
+      ...{ what: 'spirit', volumeUl: 200_000, alcoholPercentVolume: 40 },
+    });
+    expect(add(spirit)).not.toHaveProperty('alcoholPercentVolume');
+    // The strength of another thing than spirit is not asked, and a text left over there says nothing.
+    expect(add({ amount: '500 g', alcoholPercentVolume: '40' })).not.toHaveProperty('alcoholPercentVolume');
+    for (const strength of ['0', '101 %', 'strong', '40 g']) {
+      expect(
+        wrong({ ...spirit, alcoholPercentVolume: strength }, (read) => liquid.buildAddTo(read, JUG)),
+      ).toEqual(['alcoholPercentVolume']);
+    }
     expect(wrong({ what: 'water', amount: 'a splash' }, (read) => liquid.buildAddTo(read, JUG))).toEqual([
       'amount',
     ]);

@@ -85,11 +85,13 @@ test('what leaves the vessels is named', () => {
     { account: 'lees', deltaUl: 200_000 },
     { account: 'store', deltaUl: -1_000_000 },
     { account: 'air', deltaUl: 0 },
+    { account: 'contraction', deltaUl: 35_000 },
   ] as const;
-  const said = sayLeaving({ vessels: [], outside: [...outside] }, METRIC_HOUSE);
+  const said = sayLeaving({ vessels: [], outside: [...outside], asAdded: [] }, METRIC_HOUSE);
   expect(said.map((line) => line.replaceAll('\u00A0', ' '))).toEqual([
     '200 ml left behind as lees',
     '1 L added from outside',
+    '35 ml less, as alcohol and water fill less together than apart',
   ]);
 });
 

@@ -79,8 +79,8 @@ const LINES: { readonly [K in Exclude<ActKind, 'reverse' | 'restate'>]: Omit<Act
   },
   editBatch: { batchId: BATCH, name: 'Windfall', ferment: 'cider', note: 'dry' },
   addTo: {
-    ...{ vesselId: JUG, what: 'sugar', volumeUl: 300_000 },
-    ingredient: { name: 'cane sugar', amountTyped: '500 g', massUg: 500_000_000, costHundredths: 120 },
+    ...{ vesselId: JUG, what: 'spirit', volumeUl: 300_000, alcoholPercentVolume: 41.5 },
+    ingredient: { name: 'plum spirit', amountTyped: '300 ml', massUg: null, costHundredths: 120 },
   },
   seed: {
     ...{ vesselId: JUG, cultureId: MOTHER, fromVesselId: JAR, volumeUl: 300_000, what: '' },
