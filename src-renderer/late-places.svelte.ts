@@ -1,5 +1,6 @@
 import type { Pedigree, PedigreeRoot } from '#core/contract/pedigree.ts';
 import type { BatchId } from '#core/ledger/ids.ts';
+import type { PaperDestination } from './navigation/destination.ts';
 import type { Component } from 'svelte';
 
 /** What is not needed for the first look at the shelf: fetched once it stands, or when it is first asked for. */
@@ -14,6 +15,8 @@ class LatePlaces {
   compare = $state.raw<Component<{ batchIds: readonly BatchId[] }> | null>(null);
   pedigree = $state.raw<Component<{ of: PedigreeRoot; direction: Pedigree['direction'] }> | null>(null);
   bench = $state.raw<Component | null>(null);
+  labels = $state.raw<Component | null>(null);
+  paper = $state.raw<Component<{ to: PaperDestination }> | null>(null);
   strongbox = $state.raw<Component | null>(null);
   #fetched: Promise<void> | null = null;
 
@@ -27,17 +30,20 @@ class LatePlaces {
   }
 
   async #fetchAll(): Promise<void> {
-    const [acts, corrections, book, cultures, leaf, compare, pedigree, bench, strongbox] = await Promise.all([
-      import('./acts/ActDialogs.svelte'),
-      import('./corrections/CorrectionDialogs.svelte'),
-      import('./cellar-book/BookView.svelte'),
-      import('./cultures/CulturesView.svelte'),
-      import('./cellar-book/Leaf.svelte'),
-      import('./cellar-book/CompareView.svelte'),
-      import('./pedigree/PedigreeView.svelte'),
-      import('./bench/BenchView.svelte'),
-      import('./strongbox/StrongboxView.svelte'),
-    ]);
+    const [acts, corrections, book, cultures, leaf, compare, pedigree, bench, labels, paper, strongbox] =
+      await Promise.all([
+        import('./acts/ActDialogs.svelte'),
+        import('./corrections/CorrectionDialogs.svelte'),
+        import('./cellar-book/BookView.svelte'),
+        import('./cultures/CulturesView.svelte'),
+        import('./cellar-book/Leaf.svelte'),
+        import('./cellar-book/CompareView.svelte'),
+        import('./pedigree/PedigreeView.svelte'),
+        import('./bench/BenchView.svelte'),
+        import('./labels/LabelDeskView.svelte'),
+        import('./paper/PaperView.svelte'),
+        import('./strongbox/StrongboxView.svelte'),
+      ]);
     this.acts = acts.default;
     this.corrections = corrections.default;
     this.book = book.default;
@@ -46,6 +52,8 @@ class LatePlaces {
     this.compare = compare.default;
     this.pedigree = pedigree.default;
     this.bench = bench.default;
+    this.labels = labels.default;
+    this.paper = paper.default;
     this.strongbox = strongbox.default;
   }
 }

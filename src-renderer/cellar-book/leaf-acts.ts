@@ -19,6 +19,7 @@ export interface LeafActs {
   readonly taste: () => void;
   readonly edit: () => void;
   readonly print: () => void;
+  readonly forBinder: () => void;
   readonly again: () => void;
   readonly compare: () => void;
 }

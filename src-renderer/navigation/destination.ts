@@ -21,7 +21,16 @@ export type Destination =
       readonly reckoning?: string | undefined;
       readonly vesselId?: VesselId | undefined;
     }
+  /** The Label Desk; what is to be labelled is handed over beside the address. */
+  | { readonly place: 'labels' }
+  | PaperDestination
   | { readonly place: 'strongbox' };
+
+/** Something to be printed that is no label, laid out as the printer will have it. */
+export type PaperDestination =
+  | { readonly place: 'paper'; readonly paper: 'leaf'; readonly batchId: BatchId }
+  | { readonly place: 'paper'; readonly paper: 'shelves' | 'due' }
+  | { readonly place: 'paper'; readonly paper: 'cultures'; readonly cultureId?: CultureId | undefined };
 
 /** The hash of the address for a destination, such as `#/leaf/018f…`. */
 export function hashOf(destination: Destination): string {
@@ -42,6 +51,10 @@ export function hashOf(destination: Destination): string {
       return join('cultures', destination.cultureId);
     case 'bench':
       return join('bench', destination.reckoning, destination.vesselId);
+    case 'labels':
+      return join('labels');
+    case 'paper':
+      return join('paper', destination.paper, idOnPaper(destination));
     case 'strongbox':
       return join('strongbox');
   }
@@ -61,6 +74,8 @@ export function destinationOf(hash: string): Destination {
     const [, direction, kind, of = ''] = traced;
     return { place: 'pedigree', of: rootOf(kind, of), direction: direction === 'back' ? 'back' : 'onward' };
   }
+  const paper = /^#\/paper\/(leaf|shelves|due|cultures)(?:\/([0-9a-f-]{36}))?$/u.exec(hash);
+  if (paper) return paperOf(paper[1], paper[2]);
   const [, place, id = null] = /^#\/([a-z]+)(?:\/([0-9a-f-]{36}))?$/u.exec(hash) ?? [];
   switch (place) {
     case 'book':
@@ -69,6 +84,8 @@ export function destinationOf(hash: string): Destination {
       return id === null ? { place: 'book' } : { place: 'leaf', batchId: id as BatchId };
     case 'cultures':
       return id === null ? { place: 'cultures' } : { place: 'cultures', cultureId: id as CultureId };
+    case 'labels':
+      return { place: 'labels' };
     case 'strongbox':
       return { place: 'strongbox' };
     default:
@@ -84,6 +101,24 @@ function benchOf(reckoning: string | undefined, vesselId: string | undefined): D
     ...(reckoning === undefined ? {} : { reckoning }),
     ...(vesselId === undefined ? {} : { vesselId: vesselId as VesselId }),
   };
+}
+
+function idOnPaper(destination: PaperDestination): string | undefined {
+  if (destination.paper === 'leaf') return destination.batchId;
+  return destination.paper === 'cultures' ? destination.cultureId : undefined;
+}
+
+function paperOf(paper: string | undefined, id: string | undefined): Destination {
+  switch (paper) {
+    case 'leaf':
+      return id === undefined ? { place: 'book' } : { place: 'paper', paper, batchId: id as BatchId };
+    case 'cultures':
+      return { place: 'paper', paper, ...(id === undefined ? {} : { cultureId: id as CultureId }) };
+    case 'shelves':
+      return { place: 'paper', paper };
+    default:
+      return { place: 'paper', paper: 'due' };
+  }
 }
 
 function idOfRoot(of: PedigreeRoot): string {

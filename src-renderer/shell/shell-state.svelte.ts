@@ -49,6 +49,9 @@ class Shell {
       case 'bench':
         nav.go({ place: 'bench' });
         break;
+      case 'label-desk':
+        nav.go({ place: 'labels' });
+        break;
       case 'strongbox':
         nav.go({ place: 'strongbox' });
         break;

@@ -14,7 +14,7 @@ const coreOrder = [
 ];
 
 /** A place of the page, as in the rail. No place knows another; `App.svelte` joins them. Dialogs are no places. */
-const places = ['shelves', 'cellar-book', 'cultures', 'bench', 'calendar', 'label-desk', 'strongbox'];
+const places = ['shelves', 'cellar-book', 'cultures', 'bench', 'calendar', 'labels', 'strongbox'];
 
 /** Packages the pure core may use: descriptions of data and of calls, without a clock, a disk or a screen. */
 const corePackages = ['zod', '@orpc/contract'];

@@ -69,6 +69,7 @@ export function menuTemplate({ isMac, ask, withTools }: MenuParts): MenuItemCons
         item('cellar-book'),
         item('cultures'),
         item('bench'),
+        item('label-desk'),
         item('strongbox'),
         line,
         { role: 'zoomIn', label: 'Larger' },

@@ -3,7 +3,7 @@ import { Leaf } from '#core/contract/book.ts';
 import type { Verdict } from '#core/contract/verdict.ts';
 import { HOUSE_RULES_AT_FIRST } from '#core/contract/house-rules.ts';
 import { acidityTarget } from '#renderer/cellar-book/acidity-target.ts';
-import { sayBatchAge, sayStanding } from '#renderer/cellar-book/leaf-words.ts';
+import { sayBatchAge, sayStanding } from '#renderer/words/leaf-words.ts';
 import { paperFootRules, quoted } from '#renderer/paper/paper-foot.ts';
 import { DAY, idOf } from './sample-readings.ts';
 

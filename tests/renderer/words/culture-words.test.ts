@@ -1,4 +1,4 @@
-import { ordinal, sayFed, sayKeptIn, sayPulls, sayWorking } from '#renderer/cultures/culture-words.ts';
+import { ordinal, sayFed, sayKeptIn, sayPulls, sayWorking } from '#renderer/words/culture-words.ts';
 import { describe, expect, it } from 'vitest';
 
 describe('the words for a culture', () => {

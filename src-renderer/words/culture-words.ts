@@ -1,8 +1,8 @@
 import type { CultureRow } from '#core/contract/cultures.ts';
 import type { HouseRules } from '#core/contract/house-rules.ts';
 import type { ShelfRow } from '#core/contract/shelves.ts';
-import { CULTURE_SORT_WORDS, capital } from '../words/choice-words.ts';
-import { sayAgo, sayDate } from '../words/time-words.ts';
+import { CULTURE_SORT_WORDS, capital } from './choice-words.ts';
+import { sayAgo, sayDate } from './time-words.ts';
 
 /** `Vinegar mother, since 2021-03-04`. */
 export function sayCultureSort(culture: Pick<CultureRow, 'sort' | 'sinceMs'>, rules: HouseRules): string {

@@ -1,10 +1,10 @@
 import type { Leaf } from '#core/contract/book.ts';
 import type { HouseRules } from '#core/contract/house-rules.ts';
 import type { ShelfRow } from '#core/contract/shelves.ts';
-import { CLOSURE_WORDS } from '../words/choice-words.ts';
-import { sayVolume } from '../words/quantity-words.ts';
-import { sayAge, sayDate } from '../words/time-words.ts';
-import { sayVesselKind } from '../words/vessel-words.ts';
+import { CLOSURE_WORDS } from './choice-words.ts';
+import { sayVolume } from './quantity-words.ts';
+import { sayAge, sayDate } from './time-words.ts';
+import { sayVesselKind } from './vessel-words.ts';
 
 /** Where one part of a batch stands: `in 2 L jar on A2, 1.7 L of 2 L · cloth, air gets in`. */
 export function sayWhereItStands(row: ShelfRow, rules: HouseRules): string {
