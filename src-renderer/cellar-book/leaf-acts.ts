@@ -2,6 +2,7 @@ import type { BatchId, VesselId } from '#core/ledger/ids.ts';
 import { acts } from '../acts/acts-state.svelte.ts';
 import type { Again } from '../acts/make-again.ts';
 import { nav } from '../navigation/navigation.svelte.ts';
+import { toLabel } from '../paper/to-label.svelte.ts';
 import type { KeyGroup } from '../shell/keys.svelte.ts';
 
 /** What can be done from a leaf. Those that need a vessel do nothing while the batch stands in none. */
@@ -20,6 +21,7 @@ export interface LeafActs {
   readonly edit: () => void;
   readonly print: () => void;
   readonly forBinder: () => void;
+  readonly label: () => void;
   readonly again: () => void;
   readonly compare: () => void;
 }
@@ -49,6 +51,8 @@ export function leafActs(batchId: BatchId, held: () => VesselId | null, again: (
     },
     edit: () => acts.open({ kind: 'editBatch', batchId }),
     print: () => window.print(),
+    forBinder: () => nav.go({ place: 'paper', paper: 'leaf', batchId }),
+    label: () => toLabel.label([{ kind: 'batch', batchId }]),
     again: () => {
       const made = again();
       if (made !== null) acts.open({ kind: 'startBatch', again: made });
@@ -72,7 +76,9 @@ export function leafKeys(leaf: LeafActs, stands: () => boolean): KeyGroup {
       { keys: 'W', says: 'Work it out on the bench', run: leaf.workOut, enabled },
       { keys: 'A', says: 'Make it again', run: leaf.again },
       { keys: 'C', says: 'Compare it with others', run: leaf.compare },
+      { keys: 'L', says: 'Print labels for it', run: leaf.label },
       { keys: 'P', says: 'Print this leaf', run: leaf.print },
+      { keys: 'B', says: 'Lay it out for the binder', run: leaf.forBinder },
       { keys: 'Ctrl+P', says: 'Print this leaf', run: leaf.print },
     ],
   };

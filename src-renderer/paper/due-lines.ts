@@ -56,7 +56,9 @@ export function dueLines(
       group,
       lines: lines
         .filter(({ check }) => dueGroupOf(check, today) === group)
-        .toSorted((a, b) => a.check.latestMs - b.check.latestMs || a.check.idealMs - b.check.idealMs),
+        .toSorted((a, b) =>
+          group === 'late' ? a.check.latestMs - b.check.latestMs : a.check.idealMs - b.check.idealMs,
+        ),
     }))
     .filter(({ lines: some }) => some.length > 0);
 }

@@ -2,6 +2,7 @@ import type { ShelfRow } from '#core/contract/shelves.ts';
 import type { ShelfId } from '#core/ledger/ids.ts';
 import { acts } from '../acts/acts-state.svelte.ts';
 import { nav } from '../navigation/navigation.svelte.ts';
+import { toLabel } from '../paper/to-label.svelte.ts';
 import type { KeyAct, KeyGroup } from '../shell/keys.svelte.ts';
 import { noteAbout } from './note-about.ts';
 import { beginTransfer } from './shelf-press.ts';
@@ -32,6 +33,14 @@ function beginSplit(): void {
       acts.open({ kind: 'split', fromVesselId: vesselId });
     });
   }
+}
+
+/** Labels for the vessels selected, else for the one at hand. */
+function labelChosen(): void {
+  const selected = shelves.selectedRows();
+  const rows = selected.length > 0 ? selected : shelves.vesselAtHand === null ? [] : [shelves.vesselAtHand];
+  if (rows.length === 0) shelves.announcement = 'Choose the vessels to label first.';
+  else toLabel.label(rows.map(({ vesselId }) => ({ kind: 'vessel', vesselId })));
 }
 
 /** Keys that the shelves themselves heed; listed here so that the list of keys tells them. */
@@ -91,6 +100,18 @@ export function shelfKeyActs(): KeyGroup {
           withFilled(({ vesselId }) => {
             nav.go({ place: 'bench', vesselId });
           });
+        },
+      },
+      {
+        keys: 'L',
+        says: 'Print labels',
+        run: labelChosen,
+      },
+      {
+        keys: 'P',
+        says: 'Print the shelf list',
+        run: () => {
+          nav.go({ place: 'paper', paper: 'shelves' });
         },
       },
       {

@@ -28,7 +28,7 @@ const NOTHING_TO_CHANGE: readonly {
 }[] = [
   {
     scene: /.*/,
-    control: /^link “(Shelves|Cellar Book|Cultures|Bench|Strongbox) \d”$/,
+    control: /^link “(Shelves|Cellar Book|Cultures|Bench|Label Desk|Strongbox) \d”$/,
     why: 'one is in that place already',
   },
   {
@@ -261,6 +261,21 @@ test('a line of the book put right', async ({ page }) => {
           .first(),
       ).toBeVisible();
     }),
+  ];
+  for (const each of scenes) await pressEverything(page, each);
+});
+
+test('papers', async ({ page }) => {
+  const paper = (name: string, hash: string, title: string): Scene =>
+    scene(name, main, async (page) => {
+      await at(page, '#/shelves');
+      await at(page, hash);
+      await expect(page.getByRole('heading', { name: title, level: 2 })).toBeVisible();
+    });
+  const scenes = [
+    paper('the shelf list', '#/paper/shelves', 'Shelf list'),
+    paper('the due list', '#/paper/due', 'Due list'),
+    paper('the culture cards', '#/paper/cultures', 'Culture cards'),
   ];
   for (const each of scenes) await pressEverything(page, each);
 });

@@ -48,6 +48,24 @@ const places: readonly Scene[] = [
       ).toBeVisible();
     },
   },
+  ...(
+    [
+      ['the shelf list', '#/paper/shelves', 'Shelf list'],
+      ['the due list', '#/paper/due', 'Due list'],
+      ['the culture cards', '#/paper/cultures', 'Culture cards'],
+    ] as const
+  ).map(([name, hash, title]) => ({
+    name,
+    open: (page: Page) => at(page, hash, page.getByRole('heading', { name: title, level: 2 })),
+  })),
+  {
+    name: 'a leaf for the binder',
+    open: async (page) => {
+      await openLeaf(page);
+      await press(page, /^For the binder…/);
+      await expect(page.getByRole('article', { name: /^Leaf for the binder/ })).toBeVisible();
+    },
+  },
 ];
 
 const forms: readonly Scene[] = [

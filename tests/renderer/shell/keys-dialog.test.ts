@@ -97,7 +97,7 @@ describe('the rail', () => {
     render(Rail, { onrules });
     expect(
       screen.getAllByRole('link').map(({ textContent }) => textContent.replace(/\d/u, '').trim()),
-    ).toEqual(['Shelves', 'Cellar Book', 'Cultures', 'Bench', 'Strongbox']);
+    ).toEqual(['Shelves', 'Cellar Book', 'Cultures', 'Bench', 'Label Desk', 'Strongbox']);
     expect(screen.getByRole('link', { current: 'page' }).textContent).toContain('Cellar Book');
     await fireEvent.click(screen.getByRole('link', { name: /Cultures/u }));
     expect(nav.current.place).toBe('cultures');
