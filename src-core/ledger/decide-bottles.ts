@@ -8,7 +8,7 @@ import { writeFlow } from './flows.ts';
 import type { LedgerError } from './ledger-error.ts';
 import { partLiquid, type Liquid, type Origins } from './liquid.ts';
 import { partMasses } from './masses.ts';
-import type { FillRecord, LotRecord } from './records.ts';
+import { APART_AS_FILLED, type FillRecord, type LotRecord } from './records.ts';
 
 export function bottle(book: ChangeSet, act: ActOf<'bottle'>): LedgerError | null {
   const filled = filledVessel(book, act.vesselId, 'vesselId');
@@ -21,9 +21,10 @@ export function bottle(book: ChangeSet, act: ActOf<'bottle'>): LedgerError | nul
     throw new Error('a liquid parts into as many as asked for');
   leaveRest(book, filled.fill, rest);
   const { entryId: id, happenedAtMs: atMs } = book.context;
+  const keptApartFor = filled.fill.stage === 'quarantine' ? APART_AS_FILLED : '';
   book.put('lot', {
     ...{ id, batchId: filled.fill.batchId, bottles: act.bottles, bottleUl: act.bottleUl, atMs },
-    ...{ left: act.bottles, keptApartFor: '', massesUg: bottled.massesUg, origins: bottled.origins },
+    ...{ left: act.bottles, keptApartFor, massesUg: bottled.massesUg, origins: bottled.origins },
   });
   book.pour(act.vesselId, 'bottles', bottled);
   book.pour(act.vesselId, 'loss', lost);
@@ -43,7 +44,7 @@ export function takeBottles(book: ChangeSet, act: ActOf<'takeBottles'>): LedgerE
 
 const ACCOUNT_BY_WAY = { opened: 'drunk', given: 'given', broken: 'broken' } as const;
 
-/** Bottles are emptied back into a vessel: as the batch they were, or into what stands there. */
+/** Bottles are emptied back into a vessel: as the batch they were, or into what stands there. Kept apart, they keep it apart. */
 export function returnBottles(book: ChangeSet, act: ActOf<'returnBottles'>): LedgerError | null {
   const lot = lotWith(book, act.lotId, act.bottles);
   if (isRefusal(lot)) return lot;
@@ -62,7 +63,7 @@ export function returnBottles(book: ChangeSet, act: ActOf<'returnBottles'>): Led
   book.pour('bottles', 'loss', lost);
   book.pour('bottles', receiver.id, poured);
   const { happenedAtMs } = book.context;
-  const toStage = act.toStage ?? (lot.keptApartFor === '' ? null : 'quarantine');
+  const toStage = lot.keptApartFor === '' ? act.toStage : 'quarantine';
   if (there !== null) {
     const liquid = book.join(receiver.id, [there, poured]);
     const blended: FillRecord = { ...composed(book, there, 'blend'), ...liquid };

@@ -139,6 +139,9 @@ export interface StageSpanRecord extends Written {
   readonly fromMs: number;
 }
 
+/** Why bottles are kept apart that were filled from a vessel in Quarantine: nobody told it of them. */
+export const APART_AS_FILLED = 'filled:quarantine';
+
 /** Bottles filled in one go, with how many are left and what those hold. */
 export interface LotRecord extends Written {
   readonly id: EntryId;
@@ -147,7 +150,7 @@ export interface LotRecord extends Written {
   readonly bottleUl: number;
   readonly atMs: number;
   readonly left: number;
-  /** Why it is kept apart; '' when it is not. */
+  /** Why it is kept apart, as it was told, or `APART_AS_FILLED`; '' when it is not. */
   readonly keptApartFor: string;
   readonly massesUg: Masses;
   readonly origins: Origins;

@@ -1,8 +1,16 @@
 import type { HouseRules } from '#core/contract/house-rules.ts';
 import type { Pedigree, PedigreeNode } from '#core/contract/pedigree.ts';
+import { APART_AS_FILLED } from '#core/ledger/records.ts';
 import { sayVolume } from './quantity-words.ts';
 import { sayStage } from './stage-words.ts';
 import { sayDate } from './time-words.ts';
+
+/** Why bottles are kept apart: as it was told, or that their vessel was when they were filled. */
+export function sayKeptApartFor(keptApartFor: string): string {
+  return keptApartFor === APART_AS_FILLED
+    ? 'They were filled from a vessel that stood in Quarantine.'
+    : keptApartFor;
+}
 
 type Rules = Pick<HouseRules, 'volume' | 'temperature' | 'gravity' | 'dates'>;
 type Direction = Pedigree['direction'];

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { APART_AS_FILLED } from '#core/ledger/records.ts';
 import { NOTHING_READ, type Act } from '#core/ledger/act.ts';
 import type { EntryId, VesselId } from '#core/ledger/ids.ts';
 import {
@@ -291,6 +292,26 @@ describe('what is kept apart', () => {
       ...{ what: '', toStage: 'vinegar' },
     });
     expect(stageOf(seeded, 2)).toBe('quarantine');
+  });
+
+  it('keeps apart the bottles filled from it, and these what they are emptied into, until they are released', () => {
+    const t = apart();
+    const of = (n: number): Act => ({
+      ...{ kind: 'bottle', vesselId: v(n), bottles: 2, bottleUl: 400_000, lossUl: 0, note: '' },
+    });
+    const sound = t.given(of(2));
+    expect(t.cellar.get('lot', sound)?.keptApartFor).toBe('');
+    const lotId = t.given(of(1));
+    expect(t.cellar.get('lot', lotId)?.keptApartFor).toBe(APART_AS_FILLED);
+    const back: Act = {
+      ...{ kind: 'returnBottles', lotId, bottles: 1, toVesselId: v(3), lossUl: 0, note: '' },
+      toStage: 'ready',
+    };
+    t.given(back);
+    expect(stageOf(t, 3)).toBe('quarantine');
+    t.given({ kind: 'discard', vesselId: v(3), volumeUl: 400_000, reason: '' });
+    t.given({ kind: 'releaseBottles', lotId, reason: 'looked at again' }, back);
+    expect(stageOf(t, 3)).toBe('ready');
   });
 
   it('stays so when its bottles are emptied back', () => {

@@ -136,6 +136,25 @@ describe('what it touched', () => {
 });
 
 describe('bottles that are kept apart', () => {
+  test('are so by themselves when they are filled from Quarantine, and it is said before and after', async () => {
+    await desk().post({ kind: 'changeStage', vesselId: cask, stage: 'quarantine', reason: 'threads' }, NOW);
+    await me.ask({ kind: 'bottle', vesselId: cask });
+    await me.said(/The bottles are marked as kept apart/);
+    const bottle = {
+      kind: 'bottle',
+      vesselId: cask,
+      bottles: 1,
+      bottleUl: 100_000,
+      lossUl: 0,
+      note: '',
+    } as const;
+    const { entry } = await desk().post(bottle, NOW);
+    const batchId = (await desk().client.shelves.vessel({ vesselId: cask })).row.batchId as BatchId;
+    acts.open({ kind: 'bottles', batchId, lotId: entry.entryId, how: 'returned' });
+    await screen.findByText('They were filled from a vessel that stood in Quarantine.');
+    await me.said(/It stands in Quarantine then/);
+  });
+
   test('are not opened without a caution, and are released for a reason', async () => {
     const root = { kind: 'lot', lotId } as const;
     await desk().post({ kind: 'quarantine', root, vesselIds: [], lotIds: [lotId], reason: 'haze' }, NOW);
