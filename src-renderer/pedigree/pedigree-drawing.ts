@@ -7,7 +7,7 @@ export const DRAWN_MAX = 200;
 const LABELS_MAX = 3;
 
 /** Sizes in units of the drawing, one unit being a sixteenth of the size of type. */
-export const SIZES = { width: 208, height: 52, across: 156, below: 12, margin: 12 } as const;
+export const SIZES = { width: 208, height: 52, across: 156, below: 12, margin: 24 } as const;
 
 export interface DrawnNode {
   readonly node: PedigreeNode;
@@ -103,10 +103,19 @@ function placeAll(
   return placed;
 }
 
+/** A line that goes with time leaves on the right and comes in on the left; one to the same column or back stays clear of the boxes between. */
 function curve(from: DrawnNode, to: DrawnNode): string {
-  const startX = from.x + SIZES.width;
   const startY = from.y + SIZES.height / 2;
   const endY = to.y + SIZES.height / 2;
-  const bend = Math.max(48, Math.abs(to.x - startX) / 2);
-  return `M${startX} ${startY}C${startX + bend} ${startY} ${to.x - bend} ${endY} ${to.x} ${endY}`;
+  if (to.x > from.x) return bent(from.x + SIZES.width, startY, to.x, endY);
+  if (to.x === from.x) {
+    const out = from.x - Math.min(40, 20 + Math.abs(endY - startY) / 12);
+    return `M${from.x} ${startY}C${out} ${startY} ${out} ${endY} ${to.x} ${endY}`;
+  }
+  return bent(from.x, startY, to.x + SIZES.width, endY);
+}
+
+function bent(startX: number, startY: number, endX: number, endY: number): string {
+  const bend = (endX - startX) / 2;
+  return `M${startX} ${startY}C${startX + bend} ${startY} ${endX - bend} ${endY} ${endX} ${endY}`;
 }
