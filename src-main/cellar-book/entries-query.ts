@@ -19,6 +19,20 @@ export interface EntriesQuery {
   one(entryId: string): EntryRow | null;
 }
 
+/** Tables of what a line writes under its own id, that say of which batch. */
+const WRITTEN_OF_A_BATCH = [
+  ...(['reading', 'lot', 'pull', 'told', 'overruling', 'addition'] as const),
+  ...(['stage_span', 'photo', 'tasting'] as const),
+] as const;
+
+const WROTE_OF_IT = [
+  ...WRITTEN_OF_A_BATCH.map(
+    (table) => `EXISTS (SELECT 1 FROM ${table} AS own WHERE own.id = restatement.id AND own.batch_id = @id)`,
+  ),
+  `EXISTS (SELECT 1 FROM flow WHERE flow.id >= restatement.id || '-' AND flow.id < restatement.id || '.'
+     AND (flow.from_batch_id = @id OR flow.to_batch_id = @id))`,
+].join(' OR ');
+
 export function openEntriesQuery(sqlite: Database, book: BookStore, rows: EntryRows): EntriesQuery {
   const columns = ENTRY_COLUMNS.split(', ')
     .map((column) => `entry.${column}`)
@@ -26,9 +40,15 @@ export function openEntriesQuery(sqlite: Database, book: BookStore, rows: EntryR
   const all = sqlite.prepare(
     `SELECT ${columns} FROM entry WHERE sequence < ? ORDER BY sequence DESC LIMIT ?`,
   );
+  // A line told anew of something else is listed there too: what it then names, or what it wrote is about.
   const some = sqlite.prepare(
-    `SELECT ${columns} FROM entry_subject AS about JOIN entry ON entry.sequence = about.sequence
-     WHERE about.kind = ? AND about.subject_id = ? AND about.sequence < ? ORDER BY about.sequence DESC LIMIT ?`,
+    `SELECT ${columns} FROM entry WHERE sequence IN (
+       SELECT sequence FROM (SELECT sequence FROM entry_subject WHERE kind = @kind AND subject_id = @id
+         AND sequence < @before ORDER BY sequence DESC LIMIT @limit)
+       UNION
+       SELECT line.sequence FROM restatement JOIN entry AS line ON line.entry_id = restatement.id
+         WHERE line.sequence < @before AND (instr(restatement.act, @id) > 0 OR ${WROTE_OF_IT}))
+     ORDER BY sequence DESC LIMIT @limit`,
   );
   return {
     page(about, beforeSequence, limit) {
@@ -36,7 +56,7 @@ export function openEntriesQuery(sqlite: Database, book: BookStore, rows: EntryR
       const found =
         about === null
           ? all.all(before, limit + 1)
-          : some.all(about.kind, subjectId(about), before, limit + 1);
+          : some.all({ kind: about.kind, id: subjectId(about), before, limit: limit + 1 });
       const entries = book.fromRows(found.slice(0, limit)).map((entry) => rows.of(entry));
       return { entries, more: found.length > limit };
     },

@@ -3,6 +3,7 @@ import type { CheckReport, Progress } from '#core/contract/cellar.ts';
 import { entrySubjects } from '#core/ledger/entry-subjects.ts';
 import type { VesselId } from '#core/ledger/ids.ts';
 import { openMemoryCellar, type MemoryCellar } from '#core/ledger/memory-cellar.ts';
+import type { Act } from '#core/ledger/act.ts';
 import { applyAct } from '#core/ledger/post-entry.ts';
 import type { Posting } from '#core/ledger/postings.ts';
 import { priorImage, RECORD_KINDS, type RecordKind } from '#core/ledger/records.ts';
@@ -101,6 +102,8 @@ function openPlayer({ session }: CellarServices, add: Add): Player {
   const wordsOf = sqlite.prepare('SELECT text FROM line_words WHERE rowid = ?').pluck();
   const kindOf = sqlite.prepare('SELECT kind FROM entry WHERE sequence = ?').pluck();
   let done = 0;
+  // The words of a line are those it has by now; that its telling anew is the book's is compared with the records.
+  const toldAnew = (id: string): Act | null => session.records.get('restatement', id)?.act ?? null;
 
   const play = (entry: StoredEntry): void => {
     const outcome = applyAct(played, entry.act, { entryId: entry.id, happenedAtMs: entry.happenedAtMs });
@@ -121,7 +124,7 @@ function openPlayer({ session }: CellarServices, add: Add): Player {
       ['postings', entry.postings, postingsIn(entry.actFormat, postings)],
       ['subjects', subjectsOf.all(entry.sequence), subjects],
       ['images', session.book.images(entry.sequence), changes.map(priorImage)],
-      ['words', wordsOf.get(entry.sequence) ?? '', lineWords(entry.act)],
+      ['words', wordsOf.get(entry.sequence) ?? '', lineWords(entry.act, toldAnew(entry.id))],
     ];
     for (const [what, stored, wanted] of beside) {
       if (canonical(stored) !== canonical(wanted)) add('DiffersFromTheBook', `${what} of ${entry.id}`);

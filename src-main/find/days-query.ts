@@ -2,10 +2,10 @@ import type { Database } from 'better-sqlite3';
 import type { FoundDay } from '#core/contract/find.ts';
 import type { Act } from '#core/ledger/act.ts';
 import { ENTRY_COLUMNS, type BookStore } from '../ledger/book-store.ts';
-import { wordsWritten } from '../ledger/words-written.ts';
 import type { AskedWords } from './asked-words.ts';
 import { foldForSearch } from './fold-for-search.ts';
 import { snippetOf } from './snippet.ts';
+import { wordsOfLine } from './words-projection.ts';
 
 /** Lines of the book by the words in them, newest first; struck ones are left out. */
 export interface DaysQuery {
@@ -38,6 +38,7 @@ export function openDaysQuery(sqlite: Database, book: BookStore): DaysQuery {
        CASE kind WHEN 'batch' THEN (SELECT code FROM batch WHERE id = subject_id) END AS code
      FROM entry_subject WHERE sequence = ?`,
   );
+  const toldAnew = sqlite.prepare('SELECT act FROM restatement WHERE id = ?').pluck();
   type Subject = { kind: string; id: string; name: string | null; code: string | null };
 
   return {
@@ -59,7 +60,9 @@ export function openDaysQuery(sqlite: Database, book: BookStore): DaysQuery {
           const batch = about.find(({ kind, name }) => kind === 'batch' && name !== null);
           const culture = about.find(({ kind, name }) => kind === 'culture' && name !== null);
           const vessel = about.find(({ kind }) => kind === 'vessel');
-          const { text, marks } = snippetOf(wordsWritten(act), words);
+          const told = toldAnew.get(id) as string | undefined;
+          const anew = told === undefined ? null : (JSON.parse(told) as Act);
+          const { text, marks } = snippetOf(wordsOfLine(act, anew), words);
           return {
             ...{ entryId: id, sequence, happenedAtMs, text },
             marks: marks.map(([from, to]) => [from, to]),

@@ -50,7 +50,7 @@ export function openProjector(
       book.writeSubjects(sequence, entrySubjects(entry.act, outcome.changes));
       book.writeImages(sequence, outcome.changes.map(priorImage));
       words.writeLine(sequence, entry.act);
-      words.writeBatches(outcome.changes);
+      words.writeChanged(outcome.changes, book);
     },
     affectedVessels(changes) {
       const found = new Set<VesselId>();

@@ -44,6 +44,21 @@ export function sayTakenBack({ atMs, reason }: NonNullable<EntryRow['takenBack']
   return because(`Taken back with a correction, ${sayMoment(atMs, rules)}`, reason);
 }
 
+/** Of a line that was told anew of another vessel, by where it is read: `Moved to Jar 2`, `Moved here from Jug`. */
+export function sayMoved(
+  moved: { readonly from: string; readonly to: string },
+  readAt: 'from' | 'to' | 'elsewhere',
+): string {
+  switch (readAt) {
+    case 'from':
+      return `moved to ${moved.to}`;
+    case 'to':
+      return `moved here from ${moved.from}`;
+    case 'elsewhere':
+      return `moved from ${moved.from} to ${moved.to}`;
+  }
+}
+
 function because(what: string, reason: string): string {
   return reason === '' ? `${what}.` : `${what}: ${reason}`;
 }

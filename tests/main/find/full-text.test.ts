@@ -1,9 +1,11 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { randomUUID } from 'node:crypto';
 import { join } from 'node:path';
 import { ALL_BATCHES } from '#core/ledger/batch-filter.ts';
 import type { BatchId, VesselId } from '#core/ledger/ids.ts';
 import { NOTHING_READ } from '#core/ledger/act.ts';
 import { rebuildProjections } from '#main/cellar/rebuild-projections.ts';
+import { openWordsProjection } from '#main/find/words-projection.ts';
 import { begun, jar, must, NOW, openDeskOn, scratchFolder, type TestDesk } from '../desk-for-tests.ts';
 
 let scratch: ReturnType<typeof scratchFolder>;
@@ -113,6 +115,32 @@ describe('every word of the book is found', () => {
     const second = await desk.client.find.days({ text: 'skimmed', beforeSequence, limit: 3 });
     expect(second.days.map(({ text }) => text)).toEqual(['skimmed 2', 'skimmed 1']);
     expect(second.more).toBe(false);
+  });
+});
+
+describe('a line told anew', () => {
+  it('is found by its old words and by its new ones, and by the old alone when that is taken back', async () => {
+    const { entryId } = (await note('a whiff of nail varnish')).entry;
+    const about = { kind: 'batch', batchId } as const;
+    const told = { kind: 'note', about, text: 'a whiff of pear drops' } as const;
+    await desk.client.ledger.restate({
+      ...{ requestId: randomUUID(), reason: '' },
+      corrections: [{ entryId, act: told, happenedAtMs: null }],
+    });
+    const foundBy = async (text: string) =>
+      (await daysWith(text)).find((day) => day.entryId === entryId)?.marks.length ?? 0;
+    expect(await foundBy('varnish')).toBe(1);
+    expect(await foundBy('"pear drops"')).toBe(1);
+    rebuildProjections(desk.app.desk.services.session);
+    expect(await foundBy('"pear drops"')).toBe(1);
+    // A file whose words were written down by an earlier program is brought up to date when it is opened.
+    const { sqlite } = desk.app.desk.services.session.cellar;
+    sqlite.exec('DELETE FROM line_words; UPDATE cellar SET words_format = 1');
+    openWordsProjection(sqlite).bringUpToDate(desk.app.desk.services.session.book);
+    expect(await foundBy('"pear drops"')).toBe(1);
+    await desk.client.ledger.undo({ requestId: randomUUID() });
+    expect(await foundBy('varnish')).toBe(1);
+    expect(await foundBy('"pear drops"')).toBe(0);
   });
 });
 

@@ -2,7 +2,7 @@ import { ORPCError } from '@orpc/client';
 import { randomUUID } from 'node:crypto';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
-import type { ActDraft } from '#core/ledger/act.ts';
+import { NOTHING_READ, type ActDraft } from '#core/ledger/act.ts';
 import type { EntryId } from '#core/ledger/ids.ts';
 import { rebuildProjections } from '#main/cellar/rebuild-projections.ts';
 import {
@@ -173,6 +173,36 @@ describe('telling an earlier line anew', () => {
     });
     const { entries } = await desk.client.ledger.entries({ about, beforeSequence: null, limit: 1 });
     expect(entries[0]?.entryId).toBe(entry.entryId);
+  });
+
+  it('moved to another vessel stands in the days of both, and of both batches, until it is taken back', async () => {
+    const { vesselId: first, batchId } = await begun(desk);
+    const second = (await desk.write('addVessel', jar(), NOW - 38 * DAY)).vesselId;
+    const { batchId: other } = await desk.write('startBatch', must(second, 2, 'Pear must'), NOW - 37 * DAY);
+    const read = (vesselId: typeof first): ActDraft => ({
+      ...{ kind: 'recordReading', vesselId },
+      values: { ...NOTHING_READ, taste: 'smells of pears' },
+    });
+    const { entryId } = (await desk.post(read(first), NOW - 5 * DAY)).entry;
+    const standsIn = async (): Promise<boolean[]> =>
+      Promise.all(
+        [
+          { kind: 'vessel', vesselId: first } as const,
+          { kind: 'vessel', vesselId: second } as const,
+          { kind: 'batch', batchId } as const,
+          { kind: 'batch', batchId: other } as const,
+        ].map(async (about) => {
+          const { entries } = await desk.client.ledger.entries({ about, beforeSequence: null, limit: 20 });
+          const sequences = entries.map(({ sequence }) => sequence);
+          expect(sequences).toEqual([...new Set(sequences)].toSorted((a, b) => b - a));
+          return entries.some((entry) => entry.entryId === entryId);
+        }),
+      );
+    expect(await standsIn()).toEqual([true, false, true, false]);
+    await desk.client.ledger.restate({ requestId: randomUUID(), ...restate(entryId, read(second)) });
+    expect(await standsIn()).toEqual([true, true, true, true]);
+    await desk.client.ledger.undo({ requestId: randomUUID() });
+    expect(await standsIn()).toEqual([true, false, true, false]);
   });
 
   it('is refused for a line of the future', async () => {

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { HOUSE_RULES_AT_FIRST } from '#core/contract/house-rules.ts';
 import type { EntryRow } from '#core/contract/ledger.ts';
 import { Act } from '#core/ledger/act.ts';
-import { EntryId } from '#core/ledger/ids.ts';
+import { EntryId, type VesselId } from '#core/ledger/ids.ts';
 import { corrections } from '#renderer/corrections/corrections-state.svelte.ts';
 import DayLine from '#renderer/corrections/DayLine.svelte';
 import { idOf } from '../cellar-book/sample-readings.ts';
@@ -77,6 +77,28 @@ describe('a line of the days', () => {
     expect(text).toContain('Now: 2026-11-18 08:00 Drew off 500 ml from Jar 2.');
     expect(text).toContain('Corrected 2026-11-25 14:02: read the wrong mark');
     expect(screen.getByRole('button', { name: /^Correct…\s*Drew off 500/u })).toBeTruthy();
+  });
+
+  test('told anew of another vessel, it says in either diary where it went', () => {
+    const CROCK = idOf(2);
+    const restated = {
+      act: Act.parse({ kind: 'drawOff', vesselId: CROCK, volumeUl: 250_000, purpose: '' }),
+      ...{ happenedAtMs: Date.UTC(2026, 10, 19, 8), names: { [CROCK]: 'Crock' } },
+      ...{ correctedAtMs: Date.UTC(2026, 10, 25, 14, 2), reason: '' },
+    };
+    const tagIn = (vesselId?: string): string => {
+      const { container, unmount } = render(DayLine, {
+        ...{ entry: line({ restated }), rules },
+        ...(vesselId === undefined ? {} : { vesselId: vesselId as VesselId }),
+      });
+      const said = container.querySelector('.tag')?.textContent ?? '';
+      expect(plain(container.querySelector('s')?.textContent ?? '')).toBe('Drew off 250 ml from Jar 2.');
+      unmount();
+      return said;
+    };
+    expect(tagIn(JAR)).toBe('moved to Crock');
+    expect(tagIn(CROCK)).toBe('moved here from Jar 2');
+    expect(tagIn()).toBe('moved from Jar 2 to Crock');
   });
 
   test('taken back with a correction of another, it says so', () => {
