@@ -1,12 +1,16 @@
 import { mkdirSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import type { Clock } from '#core/base/ports.ts';
+import type { Progress } from '#core/contract/cellar.ts';
 import { openDesk, type CellarDesk } from './cellar/cellar-desk.ts';
 import { FileRefused, refusalFrom } from './cellar/file-refused.ts';
 import { newIdMaker } from './platform/new-id.ts';
 import { defaultCellarFile } from './platform/paths.ts';
 import { systemClock } from './platform/system-clock.ts';
+import { wallClock } from './platform/wall-clock.ts';
 import { buildRouter, type AppRouter } from './rpc/router.ts';
+import { openStrongbox, type Strongbox } from './strongbox/strongbox-service.ts';
+import { watchOver } from './strongbox/watch.ts';
 
 export interface ComposeOptions {
   /** The cellar file to open; made when there is none. The platform's own place when absent. */
@@ -23,6 +27,9 @@ export interface Undercroft {
   /** What lies open; hosts use the router, tests and tools may look underneath. */
   readonly desk: CellarDesk;
   readonly cellarPath: string;
+  readonly strongbox: Strongbox;
+  /** The backup on closing, where it is wished and something was written: null when there is nothing to do. */
+  backUpBeforeClosing(signal: AbortSignal): AsyncGenerator<Progress, unknown, void> | null;
   close(): void;
 }
 
@@ -40,13 +47,20 @@ export function compose(options: ComposeOptions): Undercroft {
       if (isOurs) makeFolder(home);
     },
   });
+  const strongbox = openStrongbox({
+    ...{ desk, dataFolder: options.dataFolder, clock, localTime: wallClock },
+  });
+  const watch = watchOver(strongbox, desk);
   return {
-    router: buildRouter(desk),
+    router: buildRouter(desk, strongbox),
     desk,
+    strongbox,
     get cellarPath() {
       return desk.services.session.cellar.file;
     },
+    backUpBeforeClosing: (signal) => watch.backUpBeforeClosing(signal),
     close: () => {
+      watch.end();
       desk.close();
     },
   };

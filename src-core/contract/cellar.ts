@@ -43,7 +43,7 @@ export const FileRefusal = z.discriminatedUnion('type', [
 ]);
 export type FileRefusal = z.infer<typeof FileRefusal>;
 
-const FilePath = z.string().trim().min(1).max(1000);
+export const FilePath = z.string().trim().min(1).max(1000);
 const fileErrors = { FILE_REFUSED: { status: 422, data: FileRefusal } } as const;
 
 export const Progress = z.object({ what: z.string(), done: z.int(), total: z.int() });

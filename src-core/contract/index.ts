@@ -9,6 +9,7 @@ import { ledgerContract } from './ledger.ts';
 import { pedigreeContract } from './pedigree.ts';
 import { photosContract } from './photos.ts';
 import { shelvesContract } from './shelves.ts';
+import { strongboxContract } from './strongbox.ts';
 import { tastingsContract } from './tastings.ts';
 
 /** The one table of methods: every host answers it, every screen is typed by it. */
@@ -25,5 +26,6 @@ export const contract = {
   labels: labelsContract,
   exchange: exchangeContract,
   tastings: tastingsContract,
+  strongbox: strongboxContract,
 };
 export type Contract = typeof contract;

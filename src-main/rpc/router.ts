@@ -1,14 +1,11 @@
 import { implement } from '@orpc/server';
 import { contract } from '#core/contract/index.ts';
 import type { FileRefusal } from '#core/contract/cellar.ts';
-import type { Posted } from '#core/contract/ledger.ts';
 import type { PedigreeRoot } from '#core/contract/pedigree.ts';
-import type { Result } from '#core/base/result.ts';
-import type { LedgerError } from '#core/ledger/ledger-error.ts';
 import { aboutCellar, beginCellar, renameCellar } from '../cellar/about-cellar.ts';
 import type { CellarDesk } from '../cellar/cellar-desk.ts';
 import { checkCellar } from '../cellar/check-cellar.ts';
-import { errorCode, FileRefused } from '../cellar/file-refused.ts';
+import { FileRefused } from '../cellar/file-refused.ts';
 import { saveCopy } from '../cellar/save-copy.ts';
 import { labelHandlers } from '../labels/label-handlers.ts';
 import { readPictures } from '../photos/read-pictures.ts';
@@ -16,11 +13,15 @@ import { bringIn, intakesIn, NotSettled } from '../exchange/bring-in.ts';
 import { lookOver } from '../exchange/look-over.ts';
 import { tableSources } from '../exchange/table-source.ts';
 import { takeOut, TakeOutRefused } from '../exchange/take-out.ts';
+import { written } from '../ledger/written.ts';
+import { BackupRefused } from '../strongbox/backup-refused.ts';
+import { strongboxHandlers } from '../strongbox/strongbox-handlers.ts';
+import type { Strongbox } from '../strongbox/strongbox-service.ts';
 
 export type AppRouter = ReturnType<typeof buildRouter>;
 
 /** Answers every method of the contract from the cellar on the desk. Both hosts serve this one router. */
-export function buildRouter(desk: CellarDesk) {
+export function buildRouter(desk: CellarDesk, strongbox: Strongbox) {
   const os = implement(contract);
   const now = (): number => desk.services.session.clock();
   const about = () => aboutCellar(desk.services);
@@ -63,7 +64,9 @@ export function buildRouter(desk: CellarDesk) {
         }
       }),
       check: os.cellar.check.handler(async function* ({ signal }) {
-        return yield* checkCellar(desk.services, signal);
+        const report = yield* checkCellar(desk.services, signal);
+        strongbox.noteFullCheck(report);
+        return report;
       }),
     },
     houseRules: {
@@ -199,8 +202,15 @@ export function buildRouter(desk: CellarDesk) {
       }),
       bringIn: os.exchange.bringIn.handler(async function* ({ input, errors, signal }) {
         try {
+          // A safety copy first; a request that was answered before is only answered again.
+          if (desk.services.session.book.byRequest(input.requestId) === null)
+            yield* strongbox.before('beforeImport', signal);
           return yield* bringIn(desk.services, input, signal, (write) => written(errors, write));
         } catch (error) {
+          if (error instanceof BackupRefused) {
+            const type = error.refusal.type === 'DiskFull' ? 'DiskFull' : 'OtherFault';
+            throw errors.NOT_WRITTEN({ data: { type, detail: `NO_SAFETY_COPY ${error.refusal.type}` } });
+          }
           throw error instanceof NotSettled ? errors.NOT_SETTLED() : error;
         }
       }),
@@ -214,31 +224,8 @@ export function buildRouter(desk: CellarDesk) {
         });
       }),
     },
+    strongbox: strongboxHandlers(desk, strongbox),
   });
-}
-
-interface WriteErrors {
-  readonly REFUSED: (options: { data: LedgerError }) => Error;
-  readonly NOT_WRITTEN: (options: {
-    data: { type: 'DiskFull' | 'ReadOnly' | 'OtherFault'; detail: string };
-  }) => Error;
-}
-
-/** Runs a write: a refusal and a disk that will not take it become typed errors, a bug stays a fault. */
-function written(errors: WriteErrors, write: () => Result<Posted, LedgerError>): Posted {
-  let result: Result<Posted, LedgerError>;
-  try {
-    result = write();
-  } catch (error) {
-    const detail = errorCode(error);
-    if (detail === 'SQLITE_FULL') throw errors.NOT_WRITTEN({ data: { type: 'DiskFull', detail } });
-    if (detail.startsWith('SQLITE_READONLY'))
-      throw errors.NOT_WRITTEN({ data: { type: 'ReadOnly', detail } });
-    if (detail.startsWith('SQLITE_IOERR')) throw errors.NOT_WRITTEN({ data: { type: 'OtherFault', detail } });
-    throw error;
-  }
-  if (!result.ok) throw errors.REFUSED({ data: result.error });
-  return result.value;
 }
 
 function refusingFiles(refused: (options: { data: FileRefusal }) => Error, open: () => void): void {

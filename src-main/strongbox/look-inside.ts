@@ -1,8 +1,8 @@
-import { mkdirSync } from 'node:fs';
+import { mkdirSync, statSync } from 'node:fs';
 import { basename, join } from 'node:path';
-import { statSync } from 'node:fs';
 import type { Progress } from '#core/contract/cellar.ts';
 import type { BackupSelf, VerifiedBackup } from '#core/contract/strongbox-files.ts';
+import type { LastEntry } from '#core/strongbox/manifest.ts';
 import { isHeld } from '../cellar/open-cellar.ts';
 import { passingName } from '../cellar/save-copy.ts';
 import { isAgeFile } from './age-file.ts';
@@ -23,21 +23,26 @@ export interface BackupChosen {
 export interface Looked {
   readonly backup: BackupSelf;
   readonly batches: readonly BatchInside[];
+  /** Whether the line that was asked for stands in its book. */
+  readonly hasLine: boolean;
 }
 
 /**
  * Says what is in a backup, with every byte of it proven first. Nothing is changed, neither there nor here.
+ *
+ * @param line a line of another book that is looked for in this one
  *
  * @throws BackupRefused when it is no backup, not whole, newer than this program, or not opened by the passphrase
  */
 export async function* lookInside(
   chosen: BackupChosen,
   signal: AbortSignal | undefined,
+  line: LastEntry | null = null,
 ): AsyncGenerator<Progress, Looked, void> {
   return yield* withPlain(chosen, signal, async function* (plain, encrypted, stop) {
-    const { manifest, batches } = yield* inWorker('look', { file: plain }, stop);
+    const { manifest, batches, hasLine } = yield* inWorker('look', { file: plain, line }, stop);
     const { size: bytes } = statSync(chosen.file);
-    return { backup: selfOf(manifest, { file: chosen.file, bytes, encrypted }), batches };
+    return { backup: selfOf(manifest, { file: chosen.file, bytes, encrypted }), batches, hasLine };
   });
 }
 

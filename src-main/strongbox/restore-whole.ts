@@ -95,7 +95,7 @@ export async function* restoreBeside(
 }
 
 /** A proven and checked cellar of this program's version under a new name. */
-async function* takeOut(
+export async function* takeOut(
   asked: BackupChosen,
   target: string,
   { clock, newId }: CellarSession,
@@ -124,7 +124,7 @@ async function* safetyCopy(
   try {
     const asked = { file: safetyFile, reason: 'beforeRestore', madeAtMs: session.clock() } as const;
     const kept = { passphrase: safetyPassphrase, workFolder };
-    return (yield* writeBackup(session.cellar, { ...asked, ...kept }, stop)).backup;
+    return yield* writeBackup(session.cellar, { ...asked, ...kept }, stop);
   } catch (error) {
     if (stop.aborted) throw error;
     const { refusal } = backupRefusedFrom(error, safetyFile);

@@ -1,7 +1,7 @@
 import BetterSqlite from 'better-sqlite3';
 import { statSync } from 'node:fs';
 import type { Progress } from '#core/contract/cellar.ts';
-import type { BackupManifest } from '#core/strongbox/manifest.ts';
+import type { BackupManifest, LastEntry } from '#core/strongbox/manifest.ts';
 import { readMigrations } from '../cellar/migrate.ts';
 import { decryptFile, encryptFile } from './age-file.ts';
 import { BackupRefused, backupRefusedFrom } from './backup-refused.ts';
@@ -25,6 +25,8 @@ export interface SealAsked {
 export interface Inside {
   readonly manifest: BackupManifest;
   readonly batches: readonly BatchInside[];
+  /** Whether the line that was asked for stands in its book under its number. */
+  readonly hasLine: boolean;
 }
 
 export interface Proven {
@@ -63,12 +65,14 @@ export const tasks = {
   },
 
   /** Proves every byte and says what is in it. */
-  look({ file }: { file: string }, tell: Tell): Inside {
+  look({ file, line }: { file: string; line: LastEntry | null }, tell: Tell): Inside {
     const manifest = readSealOfOurs(file);
     proveParts(file, manifest, parts(tell, 'prove'));
     const cellar = openReadOnly(file);
     try {
-      return { manifest, batches: batchesInside(cellar) };
+      const lines = cellar.prepare('SELECT entry_id FROM entry WHERE sequence = ?').pluck();
+      const hasLine = line !== null && lines.get(line.sequence) === line.entryId;
+      return { manifest, batches: batchesInside(cellar), hasLine };
     } catch (error) {
       throw backupRefusedFrom(error, file);
     } finally {

@@ -11,9 +11,9 @@ import {
 } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
-import type { FileRefusal, Progress } from '#core/contract/cellar.ts';
+import type { Progress } from '#core/contract/cellar.ts';
 import type { VerifiedBackup } from '#core/contract/strongbox-files.ts';
-import type { BackupManifest, BackupReason } from '#core/strongbox/manifest.ts';
+import type { BackupReason } from '#core/strongbox/manifest.ts';
 import type { OpenCellar } from '../cellar/open-cellar.ts';
 import { passingName } from '../cellar/save-copy.ts';
 import { programVersion } from '../platform/program-version.ts';
@@ -31,19 +31,6 @@ export interface BackupAsked {
   readonly passphrase: string | null;
   /** Where the readable copy lies that is encrypted: a folder of the program's own, never where the backup goes. */
   readonly workFolder: string;
-  /** More folders that the finished backup is copied to, under the same name. */
-  readonly alsoTo?: readonly string[];
-}
-
-export interface Elsewhere {
-  readonly folder: string;
-  /** Null when the copy lies there and was proven. */
-  readonly refusal: FileRefusal | BackupRefused['refusal'] | null;
-}
-
-export interface WrittenBackup {
-  readonly backup: VerifiedBackup;
-  readonly elsewhere: readonly Elsewhere[];
 }
 
 const PAGES_A_STEP = 400;
@@ -60,7 +47,7 @@ export async function* writeBackup(
   cellar: OpenCellar,
   asked: BackupAsked,
   signal: AbortSignal | undefined,
-): AsyncGenerator<Progress, WrittenBackup, void> {
+): AsyncGenerator<Progress, VerifiedBackup, void> {
   const { file, passphrase, workFolder } = asked;
   refuseBadTarget(file);
   if (passphrase !== null) mkdirSync(workFolder, { recursive: true, mode: 0o700 });
@@ -76,16 +63,13 @@ export async function* writeBackup(
     if (passphrase !== null) {
       ready = passingName(file);
       passing.add(ready);
-      yield* encryptAndProve({ plain, ready, passphrase, manifest: proven.manifest, workFolder }, stop);
+      yield* encryptAndProve({ plain, ready, passphrase, id: proven.manifest.id, workFolder }, stop);
     }
     giveItsName(ready, file);
-    const elsewhere: Elsewhere[] = [];
-    for (const folder of asked.alsoTo ?? []) elsewhere.push(yield* copyTo(file, folder, stop));
-    const backup: VerifiedBackup = {
+    return {
       ...selfOf(proven.manifest, { file, bytes: statSync(file).size, encrypted: passphrase !== null }),
       ...{ parts: proven.manifest.payload.partSha256.length, entriesBalanced: proven.entriesBalanced },
     };
-    return { backup, elsewhere };
   } catch (error) {
     if (signal?.aborted === true) throw error;
     if (cellar.closing.aborted)
@@ -131,17 +115,17 @@ export async function* copyOnline(
   yield { ...reached, done: reached.total };
 }
 
-interface Encrypting {
+export interface Encrypting {
   readonly plain: string;
   readonly ready: string;
   readonly passphrase: string;
-  readonly manifest: BackupManifest;
+  readonly id: string;
   readonly workFolder: string;
 }
 
 /** What was encrypted is decrypted again, and must be the very file it was. */
-async function* encryptAndProve(
-  { plain, ready, passphrase, manifest, workFolder }: Encrypting,
+export async function* encryptAndProve(
+  { plain, ready, passphrase, id, workFolder }: Encrypting,
   stop: AbortSignal,
 ): AsyncGenerator<Progress, void, void> {
   yield* inWorker('encrypt', { file: plain, target: ready, passphrase }, stop);
@@ -149,36 +133,14 @@ async function* encryptAndProve(
   try {
     yield* inWorker('decrypt', { file: ready, target: again, passphrase }, stop);
     const read = yield* inWorker('verify', { file: again }, stop);
-    if (read.manifest.id !== manifest.id) throw new Error('another backup came out than went in');
+    if (read.manifest.id !== id) throw new Error('another backup came out than went in');
   } finally {
     throwAway(again);
   }
 }
 
-/** A folder that is not there, or is full, takes nothing away from the backup that was made. */
-async function* copyTo(
-  file: string,
-  folder: string,
-  stop: AbortSignal,
-): AsyncGenerator<Progress, Elsewhere, void> {
-  const target = join(folder, basename(file));
-  let partial: string | null = null;
-  try {
-    refuseBadTarget(target);
-    partial = passingName(target);
-    yield* inWorker('copy', { file, target: partial }, stop);
-    giveItsName(partial, target);
-    return { folder, refusal: null };
-  } catch (error) {
-    if (stop.aborted) throw error;
-    return { folder, refusal: refusedAs(error, target).refusal };
-  } finally {
-    if (partial !== null) throwAway(partial);
-  }
-}
-
 /** @throws BackupRefused when there is something there already, or nothing can be written there */
-function refuseBadTarget(file: string): void {
+export function refuseBadTarget(file: string): void {
   try {
     if (file.includes('\0')) throw new BackupRefused({ type: 'BadPath', file });
     if (statSync(file, { throwIfNoEntry: false }) !== undefined) {
@@ -193,7 +155,7 @@ function refuseBadTarget(file: string): void {
   }
 }
 
-function giveItsName(partial: string, file: string): void {
+export function giveItsName(partial: string, file: string): void {
   if (existsSync(file)) throw new BackupRefused({ type: 'AlreadyThere', file });
   // It holds all that the cellar holds: for the keeper alone, where the file system knows such a thing.
   chmodSync(partial, 0o600);
@@ -206,7 +168,7 @@ export function throwAway(passing: string): void {
 }
 
 /** What is refused of a passing name is told of the file it was to become. */
-function refusedAs(error: unknown, file: string): BackupRefused {
+export function refusedAs(error: unknown, file: string): BackupRefused {
   const { refusal } = backupRefusedFrom(error, file);
   return new BackupRefused({ ...refusal, file });
 }

@@ -12,6 +12,7 @@ import BetterSqlite from 'better-sqlite3';
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { CLOSING_BYTES } from '#core/strongbox/seal.ts';
+import { carryElsewhere } from '#main/strongbox/carry-elsewhere.ts';
 import { lookInside, verifyBackup } from '#main/strongbox/look-inside.ts';
 import { BackupRefused } from '#main/strongbox/backup-refused.ts';
 import { proveParts, readSeal } from '#main/strongbox/seal-file.ts';
@@ -27,7 +28,7 @@ let batchId: string;
 beforeAll(async () => {
   desk = openDeskOn(join(scratch.folder, 'home.undercroft'));
   ({ batchId } = await begun(desk));
-  ({ file } = (await backupOf(desk, folder)).backup);
+  ({ file } = await backupOf(desk, folder));
 });
 afterAll(() => {
   desk.close();
@@ -52,7 +53,7 @@ describe('a backup', { timeout: 60_000 }, () => {
       lastEntry: { sequence: 4 },
     });
     const looked = await ended(lookInside(chosen(file), undefined));
-    expect(looked.batches).toMatchObject([{ batchId, standsUl: 4_000_000, vessels: 1 }]);
+    expect(looked.batches).toMatchObject([{ batchId, stands: [{ volumeUl: 4_000_000 }] }]);
   });
 
   it('is a SQLite file that any SQLite opens, and one file alone', () => {
@@ -161,7 +162,10 @@ describe('a backup', { timeout: 60_000 }, () => {
     const [one, two, gone] = ['one', 'two', 'gone-too'].map((name) => join(scratch.folder, name));
     if (one === undefined || two === undefined || gone === undefined) throw new Error('three were named');
     mkdirSync(two);
-    const { elsewhere } = await backupOf(desk, one, { alsoTo: [two, gone] });
+    const backup = await backupOf(desk, one);
+    const folders = [two, gone];
+    const carrying = { backup, folders, encrypt: false, passphrase: null, workFolder };
+    const elsewhere = await ended(carryElsewhere(carrying, new AbortController().signal));
     expect(elsewhere).toMatchObject([
       { folder: two, refusal: null },
       { folder: gone, refusal: { type: 'FolderMissing' } },
@@ -175,7 +179,7 @@ describe('a backup', { timeout: 60_000 }, () => {
 describe('an encrypted backup', () => {
   it('is opened by its passphrase alone, and shows nothing without it', { timeout: 60_000 }, async () => {
     const locked = join(scratch.folder, 'locked');
-    const { backup } = await backupOf(desk, locked, { passphrase: 'seven damp corks' });
+    const backup = await backupOf(desk, locked, { passphrase: 'seven damp corks' });
     expect(backup.encrypted).toBe(true);
     expect(readFileSync(backup.file).includes('Test cellar')).toBe(false);
     expect(readdirSync(join(locked, 'work'))).toEqual([]);

@@ -1,9 +1,9 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Progress } from '#core/contract/cellar.ts';
-import type { BackupRefusal } from '#core/contract/strongbox-files.ts';
+import type { BackupRefusal, VerifiedBackup } from '#core/contract/strongbox-files.ts';
 import { BackupRefused } from '#main/strongbox/backup-refused.ts';
-import { writeBackup, type BackupAsked, type WrittenBackup } from '#main/strongbox/write-backup.ts';
+import { writeBackup, type BackupAsked } from '#main/strongbox/write-backup.ts';
 import { NOW, type TestDesk } from '../desk-for-tests.ts';
 
 /** Runs long work to its end. */
@@ -30,7 +30,7 @@ export function backupOf(
   desk: TestDesk,
   folder: string,
   asked: Partial<BackupAsked> = {},
-): Promise<WrittenBackup> {
+): Promise<VerifiedBackup> {
   mkdirSync(folder, { recursive: true });
   const { cellar } = desk.app.desk.services.session;
   return ended(

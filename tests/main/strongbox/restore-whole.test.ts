@@ -33,7 +33,7 @@ const vessels = async (): Promise<number> => (await desk.client.cellar.about()).
 
 describe('restoring a whole backup', { timeout: 60_000 }, () => {
   it('puts the cellar back as it was, and there is a way back', async () => {
-    const { backup } = await backupOf(desk, join(folder, 'kept'));
+    const backup = await backupOf(desk, join(folder, 'kept'));
     await desk.post(jar({ name: 'Put up later' }));
     expect(await vessels()).toBe(2);
     const restored = await ended(restoreWhole(desk.app.desk, asked(backup.file), undefined));
@@ -54,7 +54,7 @@ describe('restoring a whole backup', { timeout: 60_000 }, () => {
   });
 
   it('leaves the cellar as it is when the backup is damaged or no safety copy can be made', async () => {
-    const { backup } = await backupOf(desk, join(folder, 'kept'));
+    const backup = await backupOf(desk, join(folder, 'kept'));
     await desk.post(jar({}));
     const gone = { ...asked(backup.file), safetyFile: join(folder, 'gone', 'safety.undercroft-backup') };
     expect(await refusalOf(restoreWhole(desk.app.desk, gone, undefined))).toMatchObject({
@@ -73,7 +73,7 @@ describe('restoring a whole backup', { timeout: 60_000 }, () => {
   });
 
   it('can be stopped until the last step, with everything as it was', async () => {
-    const { backup } = await backupOf(desk, join(folder, 'kept'));
+    const backup = await backupOf(desk, join(folder, 'kept'));
     await desk.post(jar({}));
     const seen = new Set<string>();
     for (const until of ['extract', 'file', 'copy', 'seal', 'prove', 'swap']) {
@@ -98,7 +98,7 @@ describe('restoring a whole backup', { timeout: 60_000 }, () => {
   });
 
   it('opens a backup beside the present one, and writes over nothing', async () => {
-    const { backup } = await backupOf(desk, join(folder, 'kept'));
+    const backup = await backupOf(desk, join(folder, 'kept'));
     const { session } = desk.app.desk.services;
     const target = join(folder, 'beside.undercroft');
     const beside = { ...asked(backup.file), target };

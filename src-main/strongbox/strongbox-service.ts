@@ -1,0 +1,314 @@
+import { existsSync, mkdirSync, readdirSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Clock } from '#core/base/ports.ts';
+import { PASSPHRASE_MIN } from '#core/contract/strongbox.ts';
+import type { CheckReport, Progress } from '#core/contract/cellar.ts';
+import type {
+  BackupInside,
+  BackupRelation,
+  BackUpReport,
+  ListedBackup,
+  StrongboxEvent,
+  StrongboxSettings,
+  StrongboxState,
+} from '#core/contract/strongbox.ts';
+import type { LocalTime } from '#core/quantities/civil-time.ts';
+import { backupName } from '#core/strongbox/backup-name.ts';
+import type { BackupReason } from '#core/strongbox/manifest.ts';
+import { backupsToDrop, dailyIsDue } from '#core/strongbox/rotation.ts';
+import type { CellarDesk } from '../cellar/cellar-desk.ts';
+import { isRunning } from '../platform/is-running.ts';
+import { backupsIn, stateOfFolder } from './backup-folders.ts';
+import { backupRefusedFrom } from './backup-refused.ts';
+import { heldAgainst } from './batches-inside.ts';
+import { carryElsewhere } from './carry-elsewhere.ts';
+import { checkOnOpening } from './check-on-opening.ts';
+import { diagnosticsText } from './diagnostics.ts';
+import { openHistory } from './history-file.ts';
+import { lookInside, type BackupChosen } from './look-inside.ts';
+import { backupCounts, lastEntry } from './payload-facts.ts';
+import { restoreWhole, type Restored } from './restore-whole.ts';
+import { readSettings, writeSettings } from './settings-file.ts';
+import { writeBackup } from './write-backup.ts';
+
+export interface StrongboxParts {
+  readonly desk: CellarDesk;
+  /** The folder of the program's own files: its backups, its list of what was done, and its settings lie there. */
+  readonly dataFolder: string;
+  readonly clock: Clock;
+  readonly localTime: LocalTime;
+}
+
+export type Strongbox = ReturnType<typeof openStrongbox>;
+
+const HISTORY_SHOWN = 200;
+
+/** Backups of whatever cellar lies open: by hand and by themselves, where they go, which stay, and what is known of them. */
+export function openStrongbox({ desk, dataFolder, clock, localTime }: StrongboxParts) {
+  const ownFolder = join(dataFolder, 'backups');
+  const workFolders = join(dataFolder, 'strongbox-work');
+  const workFolder = join(workFolders, String(process.pid));
+  const settingsFile = join(dataFolder, 'strongbox.json');
+  const history = openHistory(join(dataFolder, 'strongbox-history.jsonl'));
+  let passphrase: string | null = null;
+  let settings = readSettings(settingsFile);
+  let busy: Promise<void> = Promise.resolve();
+
+  const session = () => desk.services.session;
+  const cellarOf = () => {
+    const { sqlite } = session().cellar;
+    const row = sqlite.prepare('SELECT name, begun, is_sample FROM cellar WHERE id = 1').get() as {
+      name: string;
+      begun: number;
+      is_sample: number;
+    };
+    const first = sqlite.prepare('SELECT entry_id FROM entry ORDER BY sequence LIMIT 1').pluck().get();
+    return {
+      ...{ name: row.name, isBegun: row.begun === 1, isSample: row.is_sample === 1 },
+      bookId: (first as string | undefined) ?? null,
+    };
+  };
+
+  const last = (): StrongboxState['last'] => {
+    const { bookId } = cellarOf();
+    for (const event of history.events()) {
+      if (event.kind !== 'backup' || event.file === null || event.bookId !== bookId) continue;
+      if (bookId === null || !existsSync(event.file)) continue;
+      const { file, atMs, reason, entries } = event;
+      return { file, atMs, reason, entries };
+    }
+    return null;
+  };
+  const linesSince = (): number => Math.max(0, session().book.count() - (last()?.entries ?? 0));
+
+  const newFile = (reason: BackupReason): string => {
+    mkdirSync(ownFolder, { recursive: true, mode: 0o700 });
+    const { name } = cellarOf();
+    for (let nth = 1; ; nth += 1) {
+      const file = join(
+        ownFolder,
+        backupName({ cellarName: name, madeAtMs: clock(), reason, nth }, localTime),
+      );
+      if (!existsSync(file)) return file;
+    }
+  };
+
+  const folders = (): StrongboxState['folders'] => [
+    // Made when the first backup is.
+    { folder: ownFolder, own: true, state: stateOfFolder(existsSync(ownFolder) ? ownFolder : dataFolder) },
+    ...settings.folders.map((folder) => ({ folder, own: false, state: stateOfFolder(folder) })),
+  ];
+
+  const state = (): StrongboxState => ({
+    ...{ settings, folders: folders(), last: last(), linesSince: linesSince() },
+    ...{ passphraseHeld: passphrase !== null, history: history.events().slice(0, HISTORY_SHOWN) },
+  });
+
+  const list = (): ListedBackup[] => {
+    const { bookId } = cellarOf();
+    const events = history.events();
+    return folders()
+      .flatMap(({ folder }) => backupsIn(folder, events))
+      .map(({ bookId: theirs, ...found }) => ({
+        ...found,
+        ofThisCellar: found.self === null ? null : theirs !== null && theirs === bookId,
+      }))
+      .sort((a, b) => (b.self?.madeAtMs ?? 0) - (a.self?.madeAtMs ?? 0));
+  };
+
+  /** After a backup was made: those of this cellar that the rules keep no longer, in every folder that is there. */
+  const rotate = (): string[] => {
+    const { bookId } = cellarOf();
+    if (bookId === null) return [];
+    const events = history.events();
+    return folders().flatMap(({ folder, state: folderState }) => {
+      if (folderState !== 'ready') return [];
+      const ours = backupsIn(folder, events).flatMap(({ file, self, bookId: theirs }) =>
+        self === null || theirs !== bookId ? [] : [{ file, ...self }],
+      );
+      return backupsToDrop(ours, settings.keep, localTime).filter((file) => {
+        try {
+          rmSync(file);
+          return true;
+        } catch {
+          return false; // It stays, and is found again the next time.
+        }
+      });
+    });
+  };
+
+  /** One at a time: a second waits for the first, so that neither doubles the work nor trips over the other's rotation. */
+  async function* inTurn<T>(
+    work: () => AsyncGenerator<Progress, T, void>,
+  ): AsyncGenerator<Progress, T, void> {
+    const before = busy;
+    let release: () => void = () => undefined;
+    busy = new Promise((resolve) => {
+      release = resolve;
+    });
+    try {
+      yield { what: 'copy', done: 0, total: 1 };
+      await before;
+      return yield* work();
+    } finally {
+      release();
+    }
+  }
+
+  const backUp = (reason: BackupReason, signal?: AbortSignal): AsyncGenerator<Progress, BackUpReport, void> =>
+    inTurn(async function* () {
+      const { name: cellarName, bookId } = cellarOf();
+      const { cellar } = session();
+      const stop = signal === undefined ? cellar.closing : AbortSignal.any([cellar.closing, signal]);
+      const madeAtMs = clock();
+      const event = { kind: 'backup', atMs: madeAtMs, reason, cellarName, bookId } as const;
+      let file = ownFolder;
+      try {
+        file = newFile(reason);
+        const backup = yield* writeBackup(
+          cellar,
+          { file, reason, madeAtMs, passphrase: null, workFolder },
+          signal,
+        );
+        const { encrypt, folders: others } = settings;
+        const carrying = { backup, folders: others, encrypt, passphrase, workFolder };
+        const elsewhere = yield* carryElsewhere(carrying, stop);
+        const made = { file, bytes: backup.bytes, encrypted: false, entries: backup.counts.entries };
+        // Written down first, since the rotation knows an encrypted copy by it.
+        history.add({ ...event, ...made, refusal: null, elsewhere, dropped: [] });
+        const dropped = rotate();
+        return { backup, elsewhere, dropped };
+      } catch (error) {
+        if (stop.aborted) throw error;
+        const { refusal } = backupRefusedFrom(error, file);
+        history.add({
+          ...{ ...event, file: null, bytes: 0, encrypted: false, entries: 0, refusal },
+          ...{ elsewhere: [], dropped: [] },
+        });
+        throw backupRefusedFrom(error, file);
+      }
+    });
+
+  /** Nothing that could be lost: no cellar begun, a sample, or no line since the last backup. */
+  const nothingToKeep = (): boolean => {
+    const { isBegun, isSample } = cellarOf();
+    return !isBegun || isSample || (last() !== null && linesSince() === 0);
+  };
+
+  const chosen = (file: string, theirs: string | null): BackupChosen => ({
+    ...{ file, passphrase: theirs, workFolder },
+  });
+
+  const relationOf = (
+    backup: BackupInside['backup'],
+    now: BackupInside['now'],
+    hasOurs: boolean,
+  ): BackupRelation => {
+    if (backup.bookId === null || backup.bookId !== cellarOf().bookId) return { type: 'otherCellar' };
+    const theirs = backup.lastEntry;
+    const ours = now.lastEntry;
+    if (theirs === null || ours === null) return { type: 'parted' };
+    if (theirs.entryId === ours.entryId) return { type: 'same' };
+    const { book } = session();
+    if (book.byId(theirs.entryId)?.sequence === theirs.sequence)
+      return { type: 'earlier', linesSince: ours.sequence - theirs.sequence };
+    if (hasOurs) return { type: 'later', linesMore: theirs.sequence - ours.sequence };
+    return { type: 'parted' };
+  };
+
+  return {
+    state,
+    list,
+    workFolder,
+    ownFolder,
+    chosen,
+    settle(wanted: StrongboxSettings): StrongboxState {
+      settings = { ...wanted, folders: [...new Set(wanted.folders)] };
+      writeSettings(settingsFile, settings);
+      return state();
+    },
+    holdPassphrase(wanted: string | null): StrongboxState {
+      if (wanted !== null && wanted.length < PASSPHRASE_MIN) throw new Error('a passphrase of that length');
+      passphrase = wanted;
+      return state();
+    },
+    backUp,
+    /** A backup before something that could go wrong; none when nothing was written since the last. */
+    async *before(reason: BackupReason, signal?: AbortSignal): AsyncGenerator<Progress, void, void> {
+      if (!nothingToKeep()) yield* backUp(reason, signal);
+    },
+    async *look(
+      file: string,
+      theirs: string | null,
+      signal?: AbortSignal,
+    ): AsyncGenerator<Progress, BackupInside, void> {
+      const { sqlite } = session().cellar;
+      const now = { counts: backupCounts(sqlite), lastEntry: lastEntry(sqlite) };
+      const looked = yield* lookInside(chosen(file, theirs), signal, now.lastEntry);
+      return {
+        ...{ backup: looked.backup, now, relation: relationOf(looked.backup, now, looked.hasLine) },
+        batches: heldAgainst(session().cellar.sqlite, looked.batches),
+      };
+    },
+    restore: (
+      file: string,
+      theirs: string | null,
+      signal?: AbortSignal,
+    ): AsyncGenerator<Progress, Restored, void> =>
+      inTurn(async function* () {
+        const { name: cellarName, bookId } = cellarOf();
+        const asked = { ...chosen(file, theirs), safetyFile: newFile('beforeRestore') };
+        const restored = yield* restoreWhole(desk, asked, signal);
+        const { safety, backup } = restored;
+        history.add({
+          ...{ kind: 'backup', atMs: safety.madeAtMs, reason: 'beforeRestore', cellarName, bookId },
+          ...{ file: safety.file, bytes: safety.bytes, encrypted: false, entries: safety.counts.entries },
+          ...{ refusal: null, elsewhere: [], dropped: [] },
+        });
+        history.add({
+          ...{ kind: 'restore', atMs: clock(), cellarName, file, madeAtMs: backup.madeAtMs },
+          safetyFile: safety.file,
+        });
+        return restored;
+      }),
+    note(event: StrongboxEvent): void {
+      history.add(event);
+    },
+    noteFullCheck({ sound, entries, faults }: CheckReport): void {
+      const { name: cellarName } = cellarOf();
+      history.add({ kind: 'check', atMs: clock(), how: 'full', cellarName, sound, entries, faults });
+    },
+    /** Where choosing a folder begins. */
+    ownParent: (): string => dataFolder,
+    /** What is due by itself now; null when nothing is. */
+    due: (): BackupReason | null => {
+      const lastAtMs = last()?.atMs ?? null;
+      return settings.daily && !nothingToKeep() && dailyIsDue(lastAtMs, clock()) ? 'daily' : null;
+    },
+    closingIsDue: (): boolean => settings.onClosing && !nothingToKeep(),
+    /** The quick check of the cellar that was just opened; it goes into the history. */
+    async checkOpened(): Promise<void> {
+      const { name: cellarName, isBegun } = cellarOf();
+      if (!isBegun) return;
+      const checked = await checkOnOpening(desk.services);
+      if (checked === null) return;
+      const { sound, entries, faults } = checked;
+      history.add({
+        ...{ kind: 'check', atMs: clock(), how: 'onOpening', cellarName, sound, entries },
+        faults: [...faults],
+      });
+    },
+    diagnostics: () => ({
+      name: `undercroft diagnostics ${new Date(clock()).toISOString().slice(0, 10)}.json`,
+      text: diagnosticsText(desk.services, state(), clock()),
+    }),
+    /** Throws away what programs that were cut off left in their work folders. */
+    sweep(): void {
+      if (!existsSync(workFolders)) return;
+      for (const pid of readdirSync(workFolders)) {
+        if (Number(pid) === process.pid || isRunning(Number(pid))) continue;
+        rmSync(join(workFolders, pid), { recursive: true, force: true });
+      }
+    },
+  };
+}
