@@ -147,7 +147,7 @@ function openPlayer({ session }: CellarServices, add: Add): Player {
 }
 
 /** Lines of the first format say volumes only. */
-function postingsIn(actFormat: number, postings: readonly Posting[]): readonly Posting[] {
+export function postingsIn(actFormat: number, postings: readonly Posting[]): readonly Posting[] {
   if (actFormat > 1) return postings;
   return postings
     .filter(({ deltaUl }) => deltaUl !== 0)
