@@ -36,12 +36,13 @@ export function openServices(session: CellarSession) {
   const verdicts = openVerdicts(records, story, openStandingTold(sqlite));
   const batches = openBatchesQuery(sqlite, records, book);
   const ledger = openLedgerService(session);
+  const houseRules = openHouseRules(sqlite);
   return {
     session,
-    houseRules: openHouseRules(sqlite),
+    houseRules,
     ledger,
     photos: openPhotos(session, ledger),
-    labels: openLabels(session),
+    labels: openLabels({ session, shelves: projection, story, verdicts, houseRules }),
     tastings: openTastingsQuery(sqlite),
     shelves: openShelvesQuery(sqlite),
     vessels: openVesselDetails(sqlite, records, projection, story, verdicts),

@@ -17,6 +17,7 @@ export interface OutFile {
   /** Begins a file: the one that was asked for, or one of the folder. */
   begin(name: string): void;
   write(text: string): void;
+  writeBytes(bytes: Buffer): void;
   /** Throws away what was written so far, to begin anew. */
   again(): void;
   /** Gives it its name. */
@@ -50,6 +51,13 @@ export function openOutFile(path: string, cellarFile: string, isFolder: boolean)
       closeSync(file);
     }
   };
+  const writeBytes = (all: Buffer): void => {
+    guarded(() => {
+      if (open === null) throw new Error('no file has been begun');
+      for (let done = 0; done < all.length;) done += writeSync(open, all, done);
+      bytes += all.length;
+    });
+  };
   const clear = (): void => {
     close();
     rmSync(partial, { recursive: true, force: true });
@@ -66,14 +74,10 @@ export function openOutFile(path: string, cellarFile: string, isFolder: boolean)
         open = openSync(isFolder ? join(partial, name) : partial, 'wx');
       });
     },
-    write(text) {
-      guarded(() => {
-        if (open === null) throw new Error('no file has been begun');
-        const all = Buffer.from(text, 'utf8');
-        for (let done = 0; done < all.length;) done += writeSync(open, all, done);
-        bytes += all.length;
-      });
+    write: (text) => {
+      writeBytes(Buffer.from(text, 'utf8'));
     },
+    writeBytes,
     again() {
       guarded(() => {
         clear();

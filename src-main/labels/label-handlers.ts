@@ -1,7 +1,9 @@
 import { implement } from '@orpc/server';
 import { labelsContract } from '#core/contract/labels.ts';
 import type { CellarDesk } from '../cellar/cellar-desk.ts';
+import { FileRefused } from '../cellar/file-refused.ts';
 import { CALIBRATIONS_MOST } from './label-desk.ts';
+import { NotPrinted } from './make-pdf.ts';
 
 /** Answers the methods of the Label Desk. */
 export function labelHandlers(desk: CellarDesk) {
@@ -46,12 +48,23 @@ export function labelHandlers(desk: CellarDesk) {
       if (preview === null) throw errors.NOT_FOUND({ data: { what: 'layout', id: input.order.layoutKey } });
       return preview;
     }),
-    pdf: os.pdf.handler(async function* ({ errors }) {
-      yield { what: 'labels', done: 0, total: 1, piece: '' };
-      throw errors.NOTHING_TO_PRINT();
+    pdf: os.pdf.handler(async function* ({ input, errors, signal }) {
+      const steps = labels().pdf(input.order, input.path, signal);
+      if (steps === null) throw errors.NOT_FOUND({ data: { what: 'layout', id: input.order.layoutKey } });
+      try {
+        return yield* steps;
+      } catch (error) {
+        if (error instanceof FileRefused) throw errors.FILE_REFUSED({ data: error.refusal });
+        if (!(error instanceof NotPrinted)) throw error;
+        if (error.why.type === 'NothingToPrint') throw errors.NOTHING_TO_PRINT();
+        throw errors.DOES_NOT_FIT({ data: { jars: [...error.why.jars] } });
+      }
     }),
-    testSheet: os.testSheet.handler(({ input, errors }) => {
-      throw errors.NOT_FOUND({ data: { what: 'layout', id: input.layoutKey } });
+    testSheet: os.testSheet.handler(async ({ input, errors }) => {
+      const sheet = labels().testSheet(input);
+      if (sheet === null) throw errors.NOT_FOUND({ data: { what: 'layout', id: input.layoutKey } });
+      const pdf = await sheet;
+      return { pdf, name: pdf.name };
     }),
   });
 }

@@ -1,9 +1,29 @@
-import type { LabelJar, LabelOrder, LabelPreview, Labelled } from '#core/contract/labels.ts';
+import type {
+  LabelJar,
+  LabelOrder,
+  LabelPreview,
+  Labelled,
+  MadePdf,
+  PdfStep,
+} from '#core/contract/labels.ts';
+import { correctionFor } from '#core/labels/calibration.ts';
+import type { LabelDrawing } from '#core/labels/drawing.ts';
 import { pageAndPlace, placesOf, sheetsFor } from '#core/labels/placing.ts';
+import { testSheet } from '#core/labels/test-sheet.ts';
 import type { CellarSession } from '../cellar/session.ts';
+import type { HouseRulesService } from '../house-rules/house-rules-service.ts';
+import type { VerdictSource } from '../safety/verdict-source.ts';
+import type { LiquidStory } from '../shelves/liquid-story.ts';
+import type { ShelvesProjection } from '../shelves/shelves-projection.ts';
 import { openJarsQuery } from './jars-query.ts';
 import { openLabelDesk, type LabelDeskSettings } from './label-desk.ts';
 import { openLabelDeskStore } from './label-desk-store.ts';
+import { openLabelFacts } from './label-facts-query.ts';
+import { labelQr } from './label-qr.ts';
+import { rememberCodes, runOrder, type JarLabels, type RunDeps } from './label-run.ts';
+import { makePdf } from './make-pdf.ts';
+import { openPdf, type PdfSheet } from './pdf-sheet.ts';
+import { openTypesetter } from './typesetter.ts';
 
 export interface LabelsService {
   readonly desk: LabelDeskSettings;
@@ -13,14 +33,35 @@ export interface LabelsService {
     readonly kinds: readonly Labelled['kind'][];
     readonly limit: number;
   }): LabelJar[];
-  /** Null when there is no such layout. */
+  /** Null when there is no such layout; so below. */
   preview(order: LabelOrder, fromPage: number, pages: number): LabelPreview | null;
+  pdf(
+    order: LabelOrder,
+    path: string | null,
+    signal: AbortSignal | undefined,
+  ): AsyncGenerator<PdfStep, MadePdf, void> | null;
+  testSheet(asked: {
+    readonly layoutKey: string;
+    readonly printer: string | null;
+    readonly corrected: boolean;
+  }): Promise<File> | null;
 }
 
-export function openLabels(session: CellarSession): LabelsService {
+export interface LabelsParts {
+  readonly session: CellarSession;
+  readonly shelves: ShelvesProjection;
+  readonly story: LiquidStory;
+  readonly verdicts: VerdictSource;
+  readonly houseRules: HouseRulesService;
+}
+
+export function openLabels({ session, shelves, story, verdicts, houseRules }: LabelsParts): LabelsService {
   const { sqlite } = session.cellar;
   const query = openJarsQuery(sqlite);
   const desk = openLabelDesk(openLabelDeskStore(sqlite), session.clock, session.newId);
+  const facts = openLabelFacts(sqlite, session.records, shelves, story, verdicts);
+  const tools = { type: openTypesetter(), makeCode: rememberCodes(labelQr) };
+  const deps = (): RunDeps => ({ facts, tools, rules: houseRules.read(), nowMs: session.clock() });
   return {
     desk,
     jars: ({ text, of, kinds, limit }) =>
@@ -30,28 +71,68 @@ export function openLabels(session: CellarSession): LabelsService {
     preview(order, fromPage, pages) {
       const layout = desk.layout(order.layoutKey);
       if (layout === null) return null;
-      const found = order.jars.map(({ of, copies }, index) => ({ jar: query.one(of), copies, index }));
-      const there = found.flatMap(({ jar, copies, index }) => (jar === null ? [] : [{ jar, copies, index }]));
+      const run = [...runOrder(order, layout, deps())];
+      const there = run.flatMap((jar) => jar ?? []);
+      const labels = there.reduce((sum, { copies }) => sum + copies, 0);
       const places = placesOf(layout, order.filled);
-      const labels = there.flatMap(({ copies, index }) =>
-        Array.from({ length: copies }, (_, copy) => ({ jar: index, copy })),
-      );
-      const placed = labels.flatMap((label, nth) => {
-        const { page, place } = pageAndPlace(layout, order.startAt, nth);
-        const at = places[place - 1];
-        if (at === undefined || page < fromPage || page >= fromPage + pages) return [];
-        return [{ ...label, ...at, page, drawing: 0 }];
-      });
+      const drawings: LabelDrawing[] = [];
+      const numberOf = new Map<LabelDrawing, number>();
+      const placed: LabelPreview['placed'] = [];
+      let nth = 0;
+      for (const { jar, copies, composed } of there) {
+        for (let copy = 0; copy < copies; copy += 1) {
+          const { page, place } = pageAndPlace(layout, order.startAt, nth);
+          nth += 1;
+          const at = places[place - 1];
+          const drawing = (composed[copy] ?? composed[0])?.drawing;
+          if (page < fromPage || page >= fromPage + pages || at === undefined || drawing === undefined)
+            continue;
+          const number = numberOf.get(drawing) ?? drawings.push(drawing) - 1;
+          numberOf.set(drawing, number);
+          placed.push({ ...at, page, jar, copy, drawing: number });
+        }
+      }
       return {
-        ...{ layout, places, placed, labels: labels.length },
-        ...sheetsFor(layout, order.startAt, labels.length),
-        drawings: [{ texts: [], rules: [], figures: [], code: null }],
-        told: there.map(({ jar, index }) => ({
-          ...{ jar: index, id: jar.id, name: jar.name, notes: [], cautions: [], smallestPt: 6.5, code: null },
-        })),
-        gone: found.flatMap(({ jar, index }) => (jar === null ? [index] : [])),
+        ...{ layout, places, placed, labels, drawings, ...sheetsFor(layout, order.startAt, labels) },
+        told: there.map(told),
+        gone: run.flatMap((jar, index) => (jar === null ? [index] : [])),
         calibration: desk.calibration(order.printer, layout),
       };
     },
+    pdf(order, path, signal) {
+      const layout = desk.layout(order.layoutKey);
+      if (layout === null) return null;
+      const calibration = desk.calibration(order.printer, layout);
+      return makePdf(session, order, layout, calibration, deps(), path, signal);
+    },
+    testSheet({ layoutKey, printer, corrected }) {
+      const layout = desk.layout(layoutKey);
+      if (layout === null) return null;
+      const calibration = corrected ? desk.calibration(printer, layout) : null;
+      const pieces: Buffer[] = [];
+      const title = `Test sheet ${layout.name === '' ? layout.key : layout.name}`;
+      const pdf = openPdf(title, session.clock(), (piece) => pieces.push(piece));
+      pdf.page({ widthMm: layout.pageWidthMm, heightMm: layout.pageHeightMm }, correctionFor(calibration));
+      const note = `${printer ?? ''} Hold this against a sheet of labels, towards the light. Measure the rulers and the crosses.`;
+      for (const { drawing, ...at } of testSheet(layout, { title, note: note.trim() }, tools.type)) {
+        pdf.draw(drawing, at);
+      }
+      return gathered(pdf, pieces, `${title}.pdf`);
+    },
+  };
+}
+
+async function gathered(pdf: PdfSheet, pieces: readonly Buffer[], name: string): Promise<File> {
+  await pdf.end();
+  return new File([new Uint8Array(Buffer.concat(pieces))], name, { type: 'application/pdf' });
+}
+
+function told({ jar, id, name, cautions, composed }: JarLabels): LabelPreview['told'][number] {
+  const [first] = composed;
+  // Copies that differ by their number alone are told of once.
+  const notes = new Map(composed.flatMap(({ notes }) => notes).map((note) => [JSON.stringify(note), note]));
+  return {
+    ...{ jar, id, name, cautions: [...cautions], notes: [...notes.values()], code: first?.code ?? null },
+    smallestPt: Math.min(...composed.map(({ smallestPt }) => smallestPt)),
   };
 }

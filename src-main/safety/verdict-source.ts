@@ -5,6 +5,8 @@ import type { RecordStore } from '../ledger/record-store.ts';
 import type { LiquidStory } from '../shelves/liquid-story.ts';
 import type { Standing } from '../shelves/standing-facts.ts';
 import type { StandingTold } from '../shelves/standing-told.ts';
+import type { SafetyFacts } from '#core/safety/facts.ts';
+import { safetyFacts, type BookFacts } from './safety-facts.ts';
 import { verdictsOf } from './verdicts.ts';
 import type { Verdict } from '#core/contract/verdict.ts';
 
@@ -13,6 +15,8 @@ export interface VerdictSource {
   /** What was told of what stands there, as far as it still counts. */
   told(fill: FillRecord): ToldFacts;
   of(standing: Standing, rules: Pick<HouseRules, 'jurisdiction'>, nowMs: number): Verdict[];
+  /** The facts those verdicts go by: what may be printed of a reading is asked of the same ones. */
+  facts(standing: Standing, rules: Pick<HouseRules, 'jurisdiction'>, nowMs: number): SafetyFacts;
 }
 
 export function openVerdicts(records: RecordStore, story: LiquidStory, told: StandingTold): VerdictSource {
@@ -26,17 +30,23 @@ export function openVerdicts(records: RecordStore, story: LiquidStory, told: Sta
       mead: batches.some(({ ferment }) => ferment === 'mead'),
     };
   };
+  const bookOf = (
+    { vessel, fill, batch, readings }: Standing,
+    rules: Pick<HouseRules, 'jurisdiction'>,
+    nowMs: number,
+  ): BookFacts => {
+    const { keepsCultureId } = batch;
+    const keeps = keepsCultureId === null ? null : (records.get('culture', keepsCultureId)?.sort ?? null);
+    return {
+      ...{ vessel, fill, batch, readings, rules, nowMs, keeps, told: told.told(fill) },
+      ...{ ...story.turns(batch), cutWithWater: story.cutWithWater(batch), added: story.added(batch) },
+      joined: joined(fill),
+    };
+  };
   return {
     told: (fill) => told.told(fill),
-    of({ vessel, fill, batch, readings }, rules, nowMs) {
-      const { keepsCultureId } = batch;
-      const keeps = keepsCultureId === null ? null : (records.get('culture', keepsCultureId)?.sort ?? null);
-      const book = {
-        ...{ vessel, fill, batch, readings, rules, nowMs, keeps, told: told.told(fill) },
-        ...{ ...story.turns(batch), cutWithWater: story.cutWithWater(batch), added: story.added(batch) },
-        joined: joined(fill),
-      };
-      return verdictsOf(book, told.overrulings(fill));
-    },
+    of: (standing, rules, nowMs) =>
+      verdictsOf(bookOf(standing, rules, nowMs), told.overrulings(standing.fill)),
+    facts: (standing, rules, nowMs) => safetyFacts(bookOf(standing, rules, nowMs)),
   };
 }

@@ -7,7 +7,7 @@ import type { Verdict } from '#core/contract/verdict.ts';
 import { FERMENTS } from '#core/ferments/registry.ts';
 import { compose } from '#main/compose.ts';
 import { sayVerdict } from '#renderer/words/verdict-words.ts';
-import { labelCautions } from '#renderer/words/verdict/label-cautions.ts';
+import { labelCautions } from '#core/labels/label-cautions.ts';
 
 // Telling a year takes its time on a machine with other work.
 vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });

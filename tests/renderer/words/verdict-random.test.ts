@@ -6,7 +6,7 @@ import type { SafetyFacts } from '#core/safety/facts.ts';
 import { ALL_SAY_KEYS } from '#core/safety/rule-book.ts';
 import type { Use } from '#core/safety/rule.ts';
 import { sayUse, sayVerdict, VERDICT_WORD_TEXT } from '#renderer/words/verdict-words.ts';
-import { labelCautions } from '#renderer/words/verdict/label-cautions.ts';
+import { labelCautions } from '#core/labels/label-cautions.ts';
 import { ASKABLE_FACTS } from '#renderer/words/verdict/measure-next.ts';
 import type { VerdictHouse } from '#renderer/words/verdict/sentence.ts';
 import { allFacts, USES } from '../../core/safety/random-facts.ts';

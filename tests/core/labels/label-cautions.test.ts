@@ -1,21 +1,10 @@
 import { describe, expect, test } from 'vitest';
-import type { Finding } from '#core/contract/verdict.ts';
 import { evaluate } from '#core/safety/evaluate.ts';
 import type { SafetyFacts } from '#core/safety/facts.ts';
 import { ALL_SAY_KEYS, RULES } from '#core/safety/rule-book.ts';
 import type { Use } from '#core/safety/rule.ts';
-import { labelCautions, PRINTED_RULES } from '#renderer/words/verdict/label-cautions.ts';
-import {
-  CLEAN,
-  DAY,
-  facts,
-  fermentingSince,
-  HOUR,
-  NOW,
-  other,
-  ph,
-  titrated,
-} from '../../core/safety/given.ts';
+import { labelCautions, PRINTED_RULES, type PrintedFinding } from '#core/labels/label-cautions.ts';
+import { CLEAN, DAY, facts, fermentingSince, HOUR, NOW, other, ph, titrated } from '../safety/given.ts';
 
 const plain = (text: string): string => text.replaceAll('\u00A0', ' ');
 const cautions = (use: Use, change: Partial<SafetyFacts>): readonly string[] => {
@@ -24,9 +13,9 @@ const cautions = (use: Use, change: Partial<SafetyFacts>): readonly string[] => 
     findings: findings.map((f) => ({ ...f, numbers: { ...f.numbers }, sourceIds: [...f.sourceIds] })),
   }).map(plain);
 };
-const finding = (sayKey: string, verdict: Finding['verdict']): Finding => {
+const finding = (sayKey: string, verdict: PrintedFinding['verdict']): PrintedFinding => {
   const [ruleId = '', reason = ''] = sayKey.split('.');
-  return { ruleId, reason, verdict, sayKey, numbers: {}, sourceIds: [] };
+  return { ruleId, reason, verdict, numbers: {} };
 };
 
 describe('cautions that print on a label', () => {

@@ -1,0 +1,81 @@
+import { fitText, type Fitted } from './fit-text.ts';
+import { rectangle, type Ink } from './ink.ts';
+import { heightOf, setLines } from './set-lines.ts';
+import type { Typesetter } from './typesetter.ts';
+
+/** Cautions are set in no smaller type, and in bold (design, section 5.4). */
+export const CAUTION_PT = [8.5, 8, 7.5] as const;
+const BOX_MM = 0.5;
+const BOX_PAD_MM = 0.7;
+
+export interface CautionBox {
+  readonly fit: Fitted;
+  readonly heightMm: number;
+  readonly triangleMm: number;
+  readonly fits: boolean;
+}
+
+/** Cautions in bold within a frame, over as many lines as they need. They are never cut: what cannot be set does not fit. */
+export function cautionBox(
+  type: Typesetter,
+  cautions: readonly string[],
+  widthMm: number,
+  withTriangle: boolean,
+): CautionBox {
+  const text = cautions.join(' ');
+  const triangleMm = withTriangle && widthMm >= 50 ? 6 : 0;
+  const indent = triangleMm === 0 ? 0 : triangleMm + 1;
+  const inner = widthMm - 2 * (BOX_MM + BOX_PAD_MM) - indent;
+  const fit = fewestLines(type, text, inner);
+  const heightMm = (fit === null ? 0 : Math.max(heightOf(fit), triangleMm)) + 2 * (BOX_MM + BOX_PAD_MM);
+  return {
+    ...{ heightMm, triangleMm, fits: fit !== null },
+    fit: fit ?? { lines: [], narrowed: false, madeSmaller: false, cut: false, missing: [] },
+  };
+}
+
+/** The largest type that needs no more lines than the smallest does. */
+function fewestLines(type: Typesetter, text: string, widthMm: number): Fitted | null {
+  for (let linesMax = 1; linesMax <= 12; linesMax += 1) {
+    const fit = fitText(type, text, [widthMm], { bold: true, sizesPt: CAUTION_PT, linesMax, mayCut: false });
+    if (fit !== null) return fit;
+  }
+  return null;
+}
+
+export function drawCaution(
+  ink: Ink,
+  { fit, heightMm, triangleMm }: CautionBox,
+  xMm: number,
+  yMm: number,
+  widthMm: number,
+): void {
+  const half = BOX_MM / 2;
+  ink.figure({
+    ...{
+      d: rectangle(xMm + half, yMm + half, widthMm - BOX_MM, heightMm - BOX_MM),
+      weightMm: BOX_MM,
+      within: null,
+    },
+  });
+  const pad = BOX_MM + BOX_PAD_MM;
+  if (triangleMm > 0) {
+    const top = yMm + (heightMm - triangleMm * 0.87) / 2;
+    warningTriangle(ink, xMm + pad, top, triangleMm);
+  }
+  const indent = triangleMm === 0 ? 0 : triangleMm + 1;
+  const free = heightMm - 2 * pad - heightOf(fit);
+  setLines(ink, fit, xMm + pad + indent, yMm + pad + free / 2, widthMm - 2 * pad - indent);
+}
+
+/** The triangle with its stroke and dot, `side` wide; its marks are lines and not type, so it needs no font. */
+function warningTriangle(ink: Ink, x: number, y: number, side: number): void {
+  const height = side * 0.87;
+  ink.figure({
+    d: `M${x + side / 2} ${y + 0.3}L${x + side - 0.3} ${y + height - 0.2}H${x + 0.3}Z`,
+    ...{ weightMm: 0.5, within: null },
+  });
+  const middle = x + side / 2;
+  ink.figure({ d: `M${middle} ${y + height * 0.38}V${y + height * 0.66}`, weightMm: 0.6, within: null });
+  ink.figure({ d: rectangle(middle - 0.32, y + height * 0.75, 0.64, 0.64), weightMm: 0, within: null });
+}
