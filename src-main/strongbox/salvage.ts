@@ -64,7 +64,7 @@ export async function* salvage(
       const services = openServices(session);
       rebuildProjections(session);
       writeAbout(services, found);
-      const doubtful = doubtsOf(pages, cellar.sqlite, book.unbrokenUpTo);
+      const doubtful = doubtsOf(pages, cellar.sqlite, book);
       yield* refuseUnsound(services, signal, target);
       const { name, houseRules } = found.cellar ?? { name: '', houseRules: null };
       cellar.sqlite.pragma('synchronous = FULL');

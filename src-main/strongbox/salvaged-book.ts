@@ -9,13 +9,14 @@ import { z } from 'zod';
 import { canonical, postingsIn } from '../cellar/check-cellar.ts';
 import { ACT_FORMAT, type BookStore, type StoredEntry } from '../ledger/book-store.ts';
 import type { FoundLine } from './found-rows.ts';
+import type { KeptNumbers } from './shelf-witness.ts';
 import type { StandInFor } from './stand-ins.ts';
 
 const TEXT_KEPT = 4000;
 const ASIDE_TOLD = 1000;
 const GAPS_TOLD = 200;
 
-export interface SalvagedBook {
+export interface SalvagedBook extends KeptNumbers {
   readonly lines: Omit<SalvageReport['lines'], 'lost' | 'highestSeen'>;
   readonly aside: LineAside[];
   readonly standIns: SalvageReport['standIns'];
@@ -23,8 +24,6 @@ export interface SalvagedBook {
   readonly lastTaken: number;
   /** The highest number a line was found under. */
   readonly lastFound: number;
-  /** Up to here no line is missing, and the numbers are the old ones. */
-  readonly unbrokenUpTo: number;
 }
 
 export interface SalvageParts {
@@ -55,6 +54,7 @@ export function* salvageBook(
   const hasPicture = into.prepare('SELECT 1 FROM picture WHERE checksum = ?').pluck();
   const played = openMemoryCellar();
   const ids = new Set<string>();
+  const newByOld = new Map<number, number>();
   const aside: LineAside[] = [];
   const gaps: { from: number; to: number }[] = [];
   const reckonedAnew: number[] = [];
@@ -134,6 +134,7 @@ export function* salvageBook(
     lastTaken = line.sequence;
     played.append({ ...entry, postings }, outcome.value);
     ids.add(line.entry_id).add(line.request_id);
+    newByOld.set(line.sequence, played.entries.length);
     if (isWhole) unbrokenUpTo = line.sequence;
   };
 
@@ -163,6 +164,7 @@ export function* salvageBook(
     lastTaken,
     lastFound: last,
     unbrokenUpTo,
+    newByOld,
   };
 }
 

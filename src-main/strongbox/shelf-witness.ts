@@ -6,8 +6,8 @@ import type { DamagedPages } from './damaged-pages.ts';
 import type { Value } from './damaged-rows.ts';
 import { numberedTexts, rowsUnder, tableRoots } from './damaged-tables.ts';
 
-// What stood on the shelf follows from the book, so the old file tells most things twice. Where the book came back whole up
-// to a line, what the old shelf says of that line must be what the new one says: otherwise one of them was hit.
+// What stood on the shelf follows from the book, so the old file tells most things twice. What the old shelf says of a line
+// that came back must be what the new one says of it: otherwise one of the two was hit.
 
 export interface Doubt {
   readonly sequence: number;
@@ -16,13 +16,27 @@ export interface Doubt {
 
 const DOUBTS_TOLD = 200;
 
-/** Holds the old file's records against the new ones, for lines up to `unbrokenUpTo`. Says nothing when the old tables cannot be told apart. */
-export function doubtsOf(pages: DamagedPages, into: Database, unbrokenUpTo: number): Doubt[] {
+/** What stands in vessels and bottles follows from all that was poured before: it says nothing once a line is missing. */
+const OF_ALL_BEFORE = new Set(['fill', 'flow', 'lot', 'stage_span', 'pull', 'strike', 'restatement']);
+
+/** New numbers of lines by their old ones, and up to where no line is missing. */
+export interface KeptNumbers {
+  readonly newByOld: ReadonlyMap<number, number>;
+  readonly unbrokenUpTo: number;
+}
+
+/** Holds the old file's records against the new ones. Says nothing when the old tables cannot be told apart. */
+export function doubtsOf(
+  pages: DamagedPages,
+  into: Database,
+  { newByOld, unbrokenUpTo }: KeptNumbers,
+): Doubt[] {
   const doubts: Doubt[] = [];
   const add = (doubt: Doubt): void => {
     if (doubts.length < DOUBTS_TOLD) doubts.push(doubt);
   };
   const roots = tableRoots(pages);
+  const oldByNew = new Map([...newByOld].map(([old, anew]) => [anew, old]));
   const sequenceOf = into.prepare('SELECT sequence FROM entry WHERE entry_id = ?').pluck();
   for (const table of Object.values(RECORD_TABLES).map(getTableName)) {
     const columns = columnsOf(into, table);
@@ -31,8 +45,8 @@ export function doubtsOf(pages: DamagedPages, into: Database, unbrokenUpTo: numb
     for (const values of rowsUnder(pages, roots.get(table))) {
       const now = select.get(values[0]) as Value[] | undefined;
       if (values.length !== columns.length || now === undefined || now[writer] !== values[writer]) continue;
-      const sequence = sequenceOf.get(values[writer]) as number | undefined;
-      if (sequence === undefined || sequence > unbrokenUpTo) continue;
+      const sequence = oldByNew.get(sequenceOf.get(values[writer]) as number);
+      if (sequence === undefined || (OF_ALL_BEFORE.has(table) && sequence > unbrokenUpTo)) continue;
       for (const [index, column] of columns.entries()) {
         const [old, anew] = [sameForm(values[index]), sameForm(now[index])];
         if (old !== anew)
@@ -42,7 +56,8 @@ export function doubtsOf(pages: DamagedPages, into: Database, unbrokenUpTo: numb
   }
   const words = into.prepare('SELECT text FROM line_words WHERE rowid = ?').pluck();
   for (const [number, text] of numberedTexts(pages, roots.get('line_words_content'))) {
-    if (number > unbrokenUpTo || words.get(number) === text) continue;
+    const anew = newByOld.get(number);
+    if (anew === undefined || words.get(anew) === text) continue;
     add({ sequence: number, text: `words: ${JSON.stringify(text)} in the old index` });
   }
   return doubts.sort((a, b) => a.sequence - b.sequence);
