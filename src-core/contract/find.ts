@@ -29,6 +29,20 @@ export const Found = z.object({
 });
 export type Found = z.infer<typeof Found>;
 
+/** What a label's id leads to: the vessel, the batch, or the bottles of one filling with the batch they are of. */
+export const FoundLabel = z.discriminatedUnion('kind', [
+  z.object({ kind: z.literal('vessel'), row: ShelfRow }),
+  z.object({ kind: z.literal('batch'), batch: BatchRow }),
+  z.object({
+    kind: z.literal('lot'),
+    batch: BatchRow,
+    lotId: EntryId,
+    bottledAtMs: z.number(),
+    bottlesLeft: z.int(),
+  }),
+]);
+export type FoundLabel = z.infer<typeof FoundLabel>;
+
 const Words = z.string().max(200);
 const Limit = z.int().min(1).max(50);
 
@@ -44,4 +58,6 @@ export const findContract = {
     .output(z.object({ days: z.array(FoundDay), more: z.boolean() })),
   /** The vessel at a spot such as A2, or by its permanent number such as #7. */
   vesselAt: oc.input(z.strictObject({ code: z.string().max(20) })).output(ShelfRow.nullable()),
+  /** What a label stands for, by the id under its code or by what a scanner reads off it (`UC:` before it); null for none. */
+  label: oc.input(z.strictObject({ id: z.string().max(80) })).output(FoundLabel.nullable()),
 };

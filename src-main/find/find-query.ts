@@ -1,11 +1,12 @@
 import type { Database } from 'better-sqlite3';
-import type { Found, FoundDay } from '#core/contract/find.ts';
+import type { Found, FoundDay, FoundLabel } from '#core/contract/find.ts';
 import type { ShelfRow } from '#core/contract/shelves.ts';
 import type { BatchId } from '#core/ledger/ids.ts';
 import type { BatchesQuery } from '../cellar-book/batches-query.ts';
 import type { BookStore } from '../ledger/book-store.ts';
 import { askedWords, type AskedWords } from './asked-words.ts';
 import { openDaysQuery } from './days-query.ts';
+import { openLabelFinder } from './label-finder.ts';
 import { foldForSearch, likeAnywhere } from './fold-for-search.ts';
 
 /** Finds vessels, batches, cultures and lines of the book by any part of a word, whatever the case or accents. */
@@ -13,6 +14,7 @@ export interface FindQuery {
   everywhere(text: string, limit: number): Found;
   days(text: string, beforeSequence: number | null, limit: number): { days: FoundDay[]; more: boolean };
   vesselAt(code: string): ShelfRow | null;
+  label(id: string): FoundLabel | null;
 }
 
 /** Batches looked at before the best few are chosen: the newest that have the words in their name or code. */
@@ -30,6 +32,7 @@ export function openFindQuery(sqlite: Database, book: BookStore, batches: Batche
     `SELECT id AS cultureId, name, sort FROM culture WHERE fold_for_search(name) LIKE @like ESCAPE '\\' ORDER BY name LIMIT @limit`,
   );
   const batchesNamed = openBatchesNamed(sqlite);
+  const label = openLabelFinder(sqlite, batches);
   const bySpot = sqlite.prepare(
     `SELECT shelf_row.shown FROM shelf JOIN vessel ON vessel.shelf_id = shelf.id JOIN shelf_row ON shelf_row.vessel_id = vessel.id
      WHERE shelf.letter = ? AND vessel.position = ?`,
@@ -44,10 +47,24 @@ export function openFindQuery(sqlite: Database, book: BookStore, batches: Batche
       if (typed === '') return { vessels: [], batches: [], cultures: [], days: [] };
       const values = { like: likeAnywhere(typed), folded: foldForSearch(typed), limit };
       const asked = askedWords(typed);
-      const found = batchesNamed(typed, asked, limit).flatMap((id) => batches.row(id) ?? []);
+      // An id off a label names one thing, which then comes first.
+      const labelled = label(typed);
+      const exact = labelled === null || labelled.kind === 'vessel' ? [] : [labelled.batch];
+      const found = firstOf(
+        [...exact, ...batchesNamed(typed, asked, limit).flatMap((id) => batches.row(id) ?? [])],
+        ({ batchId }) => batchId,
+        limit,
+      );
       const named = new Set<string>(found.map(({ batchId }) => batchId));
       return {
-        vessels: (vessels.all(values) as string[]).map((shown) => JSON.parse(shown) as ShelfRow),
+        vessels: firstOf(
+          [
+            ...(labelled?.kind === 'vessel' ? [labelled.row] : []),
+            ...(vessels.all(values) as string[]).map((shown) => JSON.parse(shown) as ShelfRow),
+          ],
+          ({ vesselId }) => vesselId,
+          limit,
+        ),
         batches: found,
         cultures: cultures.all(values) as Found['cultures'],
         days: days.page(asked, { beforeSequence: null, limit, except: named }).days,
@@ -55,6 +72,7 @@ export function openFindQuery(sqlite: Database, book: BookStore, batches: Batche
     },
     days: (text, beforeSequence, limit) =>
       days.page(askedWords(text), { beforeSequence, limit, except: new Set() }),
+    label,
     vesselAt(code) {
       const typed = code.trim().toUpperCase();
       const spot = /^([A-Z]{1,2})(\d{1,4})$/.exec(typed);
@@ -63,6 +81,11 @@ export function openFindQuery(sqlite: Database, book: BookStore, batches: Batche
       return number === null ? null : shownIn(byNumber.get(Number(number[1])));
     },
   };
+}
+
+/** The first few, each once. */
+function firstOf<T>(all: readonly T[], keyOf: (one: T) => string, limit: number): T[] {
+  return [...new Map([...all].reverse().map((one) => [keyOf(one), one])).values()].reverse().slice(0, limit);
 }
 
 /** Batches by name or code: the code itself first, then names that begin with what was typed, then the newest. */

@@ -158,6 +158,7 @@ export function buildRouter(desk: CellarDesk, strongbox: Strongbox) {
       days: os.find.days.handler(({ input }) =>
         desk.services.find.days(input.text, input.beforeSequence, input.limit),
       ),
+      label: os.find.label.handler(({ input }) => desk.services.find.label(input.id)),
       vesselAt: os.find.vesselAt.handler(({ input }) => desk.services.find.vesselAt(input.code)),
     },
     tastings: {

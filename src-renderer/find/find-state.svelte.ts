@@ -1,11 +1,11 @@
-import type { BatchRow } from '#core/contract/book.ts';
-import type { Found } from '#core/contract/find.ts';
+import type { Found, FoundLabel } from '#core/contract/find.ts';
 import type { ShelfRow } from '#core/contract/shelves.ts';
 import { acts } from '../acts/acts-state.svelte.ts';
 import { browserTime } from '../acts/browser-time.ts';
 import { client } from '../backend/call.ts';
 import { cellar } from '../cellar/cellar-state.svelte.ts';
 import { faults } from '../cellar/faults.svelte.ts';
+import type { Destination } from '../navigation/destination.ts';
 import { nav } from '../navigation/navigation.svelte.ts';
 import { sayLedgerError } from '../words/error-words.ts';
 import { vesselTitle } from '../words/vessel-words.ts';
@@ -179,7 +179,7 @@ class FindState {
       case 'nothing':
         return { line, groups: [], says: '', tone: 'plain', enter: async () => {}, chooseFirst: false };
       case 'label':
-        return labelAnswer(line, meaning.code, await this.#batchWithCode(meaning.code), () => {
+        return labelAnswer(line, meaning.code, await this.#labelled(meaning.code), () => {
           this.#done();
         });
       case 'chalk': {
@@ -271,10 +271,8 @@ class FindState {
     } else this.refused = result.fault.message;
   }
 
-  async #batchWithCode(code: string): Promise<BatchRow | null> {
-    if (code === '') return null;
-    const found = await client.find.everywhere({ text: code.slice(0, 200), limit: MOST_FOUND });
-    return found.batches.find((batch) => batch.code.toLowerCase() === code.toLowerCase()) ?? null;
+  async #labelled(code: string): Promise<FoundLabel | null> {
+    return code === '' ? null : client.find.label({ id: code.slice(0, 80) });
   }
 }
 
@@ -308,24 +306,41 @@ function asks(line: string, says: string, groups: readonly OptionGroup[]): Answe
   };
 }
 
-function labelAnswer(line: string, code: string, batch: BatchRow | null, done: () => void): Answer {
-  if (batch === null) {
+function labelAnswer(line: string, code: string, found: FoundLabel | null, done: () => void): Answer {
+  if (found === null) {
     return asks(
       line,
-      code === '' ? 'Type the code on the label after UC:.' : `No batch has the code ${code}.`,
+      code === '' ? 'Type the code on the label after UC:.' : `Nothing in this cellar has the label ${code}.`,
       [],
     );
   }
+  const leads = whereLabelLeads(found);
   return {
     line,
     groups: [],
-    says: `Enter opens the leaf of ${batch.name} (${batch.code}).`,
+    says: leads.says,
     tone: 'ready',
     enter: async () => {
       done();
-      nav.go({ place: 'leaf', batchId: batch.batchId });
+      nav.go(leads.to);
     },
     chooseFirst: false,
+  };
+}
+
+function whereLabelLeads(found: FoundLabel): { readonly says: string; readonly to: Destination } {
+  if (found.kind === 'vessel') {
+    const { row } = found;
+    return {
+      says: `Enter shows ${called(row)} on the shelf.`,
+      to: { place: 'shelves', vesselId: row.vesselId },
+    };
+  }
+  const { batch } = found;
+  const left = found.kind === 'lot' ? `, of whose bottles ${found.bottlesLeft} are left` : '';
+  return {
+    says: `Enter opens the leaf of ${batch.name} (${batch.code})${left}.`,
+    to: { place: 'leaf', batchId: batch.batchId },
   };
 }
 

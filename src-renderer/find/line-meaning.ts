@@ -8,7 +8,7 @@ import { bookTakes } from './chalked-reading.ts';
 /** What a line in the one field is taken for, before the cellar has been asked. */
 export type LineMeaning =
   | { readonly type: 'nothing' }
-  /** A scanned label: `UC:` and the code of a batch. */
+  /** A scanned label: `UC:` and the id of a batch, a vessel or a bottling. */
   | { readonly type: 'label'; readonly code: string }
   | { readonly type: 'chalk'; readonly vesselCode: string; readonly readings: readonly Understood[] }
   /** A vessel and something about it that is not yet plain enough to be written. A fix holds the whole line anew. */

@@ -4,7 +4,7 @@ import type { Verdict } from '#core/contract/verdict.ts';
 import { STAGE_MARKS } from '../marks/stages.ts';
 import { calendarDays, clockOf, isoDayOf, sayDays } from './time-words.ts';
 import { sayConcern } from './stage-words.ts';
-import { labelCautions } from './verdict/label-cautions.ts';
+import { labelCautions } from '#core/labels/label-cautions.ts';
 import type { DayBounds } from './due-words.ts';
 
 export const PAPER_NAMES = {

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { BatchRow, Kin, Leaf, SavedFilter, StageSpan } from '#core/contract/book.ts';
 import { Outgoing } from '#core/contract/exchange.ts';
-import { FoundDay } from '#core/contract/find.ts';
+import { FoundDay, FoundLabel } from '#core/contract/find.ts';
 import { KeptFilter } from '#core/ledger/batch-filter.ts';
 import { AboutCellar, CheckReport, FileRefusal, Progress } from '#core/contract/cellar.ts';
 import { CultureLines, CultureRow, Pull } from '#core/contract/cultures.ts';
@@ -90,7 +90,7 @@ const SHARED = {
     ShelfRow,
   },
   ...{ VesselDetail, Finding, Verdict, BatchRow, Kin, Leaf, StageSpan, CultureLines, CultureRow, Pull },
-  ...{ FoundDay, KeptFilter, SavedFilter, Settled, Outgoing },
+  ...{ FoundDay, FoundLabel, KeptFilter, SavedFilter, Settled, Outgoing },
 };
 
 describe('the contract', () => {

@@ -12,10 +12,12 @@ import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { aboutCellar, entryOf, NOTHING_FOUND, posted, shelfRow, uuid } from '../fake-cellar.ts';
 import type { Act } from '#core/ledger/act.ts';
 
-const answers = vi.hoisted(() => ({ vesselAt: vi.fn(), everywhere: vi.fn(), post: vi.fn() }));
+const answers = vi.hoisted(() => ({
+  ...{ vesselAt: vi.fn(), everywhere: vi.fn(), label: vi.fn(), post: vi.fn() },
+}));
 vi.mock('#renderer/backend/call.ts', () => ({
   client: {
-    find: { vesselAt: answers.vesselAt, everywhere: answers.everywhere },
+    find: { vesselAt: answers.vesselAt, everywhere: answers.everywhere, label: answers.label },
     ledger: { post: answers.post },
   },
 }));
@@ -41,6 +43,7 @@ beforeEach(() => {
   cellar.take(aboutCellar());
   answers.vesselAt.mockResolvedValue(null);
   answers.everywhere.mockResolvedValue(NOTHING_FOUND);
+  answers.label.mockResolvedValue(null);
   render(FindOrChalk);
 });
 
@@ -143,15 +146,24 @@ describe('a scanned label', () => {
       ferment: 'fruitVinegar',
       spots: [],
     };
-    answers.everywhere.mockResolvedValue({ ...NOTHING_FOUND, batches: [batch] });
+    answers.label.mockResolvedValue({ kind: 'batch', batch });
     await type('UC:av-26-003');
     await press('Enter');
     await waitFor(() => expect(nav.current).toEqual({ place: 'leaf', batchId: uuid(13) }));
   });
 
-  it('says when no batch has the code', async () => {
+  it('shows the vessel of a label on the shelf', async () => {
+    answers.label.mockResolvedValue({ kind: 'vessel', row: shelfRow() });
+    await type('uc:V-1');
+    await waitFor(() => expect(line()).toBe('Enter shows Kingston cider (B1) on the shelf.'));
+    expect(answers.label).toHaveBeenLastCalledWith({ id: 'V-1' });
+    await press('Enter');
+    await waitFor(() => expect(nav.current).toEqual({ place: 'shelves', vesselId: uuid(1) }));
+  });
+
+  it('says when nothing has the label', async () => {
     await type('UC:XX-1');
-    await waitFor(() => expect(line()).toBe('No batch has the code XX-1.'));
+    await waitFor(() => expect(line()).toBe('Nothing in this cellar has the label XX-1.'));
   });
 });
 
