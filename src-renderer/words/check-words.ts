@@ -11,6 +11,7 @@ const WORK_WORDS: Readonly<Record<string, string>> = {
   read: 'Reading the rows',
   write: 'Writing them into the book',
   pictures: 'Looking at each picture',
+  labels: 'Drawing the labels',
 };
 
 const FAULT_WORDS: Readonly<Record<string, string>> = {
