@@ -1,10 +1,10 @@
+import { cautionsOf } from '#core/labels/label-cautions.ts';
 import type { BatchId } from '#core/ledger/ids.ts';
 import type { DueCheck, ShelfRow, VesselDetail } from '#core/contract/shelves.ts';
 import type { Verdict } from '#core/contract/verdict.ts';
 import { STAGE_MARKS } from '../marks/stages.ts';
 import { calendarDays, clockOf, isoDayOf, sayDays } from './time-words.ts';
 import { sayConcern } from './stage-words.ts';
-import { labelCautions } from '#core/labels/label-cautions.ts';
 import type { DayBounds } from './due-words.ts';
 
 export const PAPER_NAMES = {
@@ -45,14 +45,9 @@ export function paperCautions(
   ];
 }
 
-/** The cautions of all verdicts together, that something is kept apart first, none twice. */
+/** The very cautions that print on a label; nothing where there is no verdict at all, as of what stands nowhere any more. */
 export function cautionsOfVerdicts(verdicts: readonly Verdict[]): readonly string[] {
-  const all = verdicts.flatMap((verdict) => [
-    ...(verdict.keptApart ? [KEPT_APART] : []),
-    ...labelCautions(verdict),
-  ]);
-  const once = [...new Set(all)];
-  return [...once.filter((text) => text === KEPT_APART), ...once.filter((text) => text !== KEPT_APART)];
+  return verdicts.length === 0 ? [] : cautionsOf(verdicts);
 }
 
 /** When something is due, on paper, where no tag shows it: `3 days late, since 2026-11-22`, `today`, `2026-11-28`. */
