@@ -14,7 +14,8 @@ export interface FontFile {
   readonly bytes: Buffer;
 }
 
-const require = createRequire(import.meta.url);
+// Not called `require`: the bundler puts one of its own into the same file.
+const packages = createRequire(import.meta.url);
 
 const EMOJI_FILES = Array.from({ length: 11 }, (_, index) => String(index));
 
@@ -40,7 +41,7 @@ export function* fontFiles(family: LabelFont, bold: boolean): Generator<FontFile
       yield known;
       continue;
     }
-    const bytes = readFileSync(require.resolve(`@fontsource/${name}/files/${key}-normal.woff`));
+    const bytes = readFileSync(packages.resolve(`@fontsource/${name}/files/${key}-normal.woff`));
     const file = { key, family, bold, bytes, font: fontkit.create(bytes) as Font };
     opened.set(key, file);
     yield file;
