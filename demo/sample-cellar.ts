@@ -1,4 +1,5 @@
 import { applesAndPears } from './sample-year/apples-and-pears.ts';
+import { settleAll } from './sample-year/doings.ts';
 import { cultures } from './sample-year/cultures.ts';
 import { meadWineAndOak } from './sample-year/mead-wine-and-oak.ts';
 import { placesAndVessels } from './sample-year/places-and-vessels.ts';
@@ -17,7 +18,7 @@ export const SAMPLE_NOW_MS = Date.UTC(2026, 10, 25, 10, 0);
  * Tells one household's year, from December 2025 to the morning the sample opens on, in the order in which it
  * happened. Always the same: no clock and no chance.
  */
-export function tellSampleYear(tell: Teller): void {
+export function tellSampleYear(teller: Teller): void {
   tellVisits(
     [
       ...placesAndVessels,
@@ -27,7 +28,8 @@ export function tellSampleYear(tell: Teller): void {
       ...meadWineAndOak,
       ...teaAndCrocks,
       ...tastings,
+      ['2026-11-23 19:30', settleAll],
     ],
-    tell,
+    teller,
   );
 }

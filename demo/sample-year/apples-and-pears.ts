@@ -9,6 +9,7 @@ import {
   noteBatch,
   overrule,
   pitchCulture,
+  photo,
   pitchPacket,
   pour,
   rack,
@@ -19,6 +20,7 @@ import {
   start,
   taste,
 } from './doings.ts';
+import { DRAWN } from './drawn.ts';
 import { momentMs, type Visit } from './telling.ts';
 
 const lastWinter: readonly Visit[] = [
@@ -242,6 +244,10 @@ const thisAutumn: readonly Visit[] = [
   ],
   ['2026-10-23 18:00', reading('jar 2a', '1.6 % 20C', { taste: 'Film closed on the sixth day.' })],
   ['2026-10-30 18:20', reading('jar 2a', '2.2 % 21C')],
+  [
+    '2026-10-28 18:00',
+    photo('Apple vinegar 3', DRAWN.filmOnApple, 'The film on the twelfth day, pale and whole.'),
+  ],
   ['2026-11-06 18:00', reading('jar 2a', '3.0 % 21C')],
   ['2026-11-12 18:00', reading('jar 2a', '3.7 % 22C')],
   [
@@ -269,7 +275,11 @@ const thisAutumn: readonly Visit[] = [
     }),
   ],
   ['2026-11-13 17:00', pitchCulture('jug 1', 'Perry yeast')],
-  ['2026-11-15 08:00', reading('jug 1', '1.047 18C')],
+  [
+    '2026-11-15 08:00',
+    reading('jug 1', '1.047 18C'),
+    photo('Orchard cider', DRAWN.foamInTheNeck, 'Foam up to the lock. A litre less next time.'),
+  ],
   ['2026-11-17 08:00', reading('jug 1', '1.038 19C')],
   ['2026-11-19 08:00', reading('jug 1', '1.028 19C')],
   ['2026-11-21 08:00', reading('jug 1', '1.019 19C')],
@@ -372,6 +382,7 @@ const pears: readonly Visit[] = [
       },
       rawMaterial: 'scrapAndSugarWater',
     }),
+    photo('Pear peel vinegar', DRAWN.threadsOnPeel, 'Dry, furry, blue and green: this is no mother.'),
     noteBatch(
       'Pear peel vinegar',
       'Peels had floated up above the liquid. Away from the other jars, cloth boiled.',

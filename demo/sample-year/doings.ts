@@ -1,4 +1,6 @@
 import type { ActDraft, Ingredient, ReadingDetail, ReadingValues } from '#core/ledger/act.ts';
+import type { VesselId } from '#core/ledger/ids.ts';
+import type { CleanedHow } from '#core/ledger/records.ts';
 import type { ToldFacts } from '#core/ledger/told-facts.ts';
 import type {
   Closure,
@@ -9,7 +11,7 @@ import type {
   Mouth,
   Silhouette,
 } from '#core/ledger/stage.ts';
-import { readings, ug, ul, type Doing } from './telling.ts';
+import { momentMs, readings, ug, ul, type Doing, type Drawn, type ToldCellar } from './telling.ts';
 
 // The acts of the book as short words for the story. Amounts are given as a person types them.
 
@@ -106,6 +108,21 @@ export function move(handle: string, shelfName: string, position: number): Doing
 export function retire(handle: string, reason: string): Doing {
   return ({ write, vessels }) => {
     write({ kind: 'retireVessel', vesselId: vessels.of(handle), reason });
+  };
+}
+
+/** Washed or rinsed and left to rest until a day. */
+export function clean(handle: string, how: CleanedHow, restsUntil: string, note: string): Doing {
+  return ({ write, vessels }) => {
+    const restUntilMs = momentMs(restsUntil);
+    write({ kind: 'cleanVessel', vesselId: vessels.of(handle), how, restUntilMs, note });
+  };
+}
+
+/** Out of the house with somebody. */
+export function lend(handle: string, holder: string, note: string): Doing {
+  return ({ write, vessels }) => {
+    write({ kind: 'lendVessel', vesselId: vessels.of(handle), holder, note });
   };
 }
 
@@ -318,6 +335,26 @@ export function pitchPacket(handle: string, yeast: string, mass: string): Doing 
   };
 }
 
+/** What readings found is written into the book before liquid moves on, where living work alone explains it. */
+function settleBook({ write, findings }: ToldCellar, vesselId: VesselId): void {
+  const settled = new Set<string>();
+  for (;;) {
+    const found = findings(vesselId).find(
+      ({ doubt, steps, readingId }) =>
+        doubt === null && steps.length > 0 && !settled.has(JSON.stringify([readingId, steps])),
+    );
+    if (found === undefined) return;
+    const { readingId, steps } = found;
+    settled.add(JSON.stringify([readingId, steps]));
+    write({ kind: 'reconcile', vesselId, readingId, steps: [...steps], note: '' });
+  }
+}
+
+/** An evening with the book: whatever the readings have found by then. */
+export const settleAll: Doing = (cellar) => {
+  for (const vesselId of cellar.vessels.all()) settleBook(cellar, vesselId);
+};
+
 interface Racked {
   readonly lees?: string;
   readonly as?: readonly [name: string, ferment: FermentKind];
@@ -325,7 +362,9 @@ interface Racked {
 }
 
 export function rack(from: string, to: string, volume: string, { lees = '', as, stage }: Racked = {}): Doing {
-  return ({ write, vessels, batches }) => {
+  return (cellar) => {
+    const { write, vessels, batches } = cellar;
+    for (const handle of [from, to]) settleBook(cellar, vessels.of(handle));
     const act = write(
       {
         ...{ kind: 'transfer', fromVesselId: vessels.of(from), toVesselId: vessels.of(to) },
@@ -342,7 +381,9 @@ export function rack(from: string, to: string, volume: string, { lees = '', as, 
 
 /** Puts a culture to work, with liquid from the vessel it is kept in. */
 export function seed(handle: string, cultureName: string, fromHandle: string, volume: string): Doing {
-  return ({ write, vessels, cultures }) => {
+  return (cellar) => {
+    const { write, vessels, cultures } = cellar;
+    for (const each of [handle, fromHandle]) settleBook(cellar, vessels.of(each));
     write(
       {
         ...{ kind: 'seed', vesselId: vessels.of(handle), cultureId: cultures.of(cultureName) },
@@ -386,7 +427,9 @@ export function overrule(handle: string, use: string, reason: string): Doing {
 }
 
 export function goOn(handle: string, stage: FilledStage, reason = ''): Doing {
-  return ({ write, vessels }) => {
+  return (cellar) => {
+    const { write, vessels } = cellar;
+    settleBook(cellar, vessels.of(handle));
     write({ kind: 'changeStage', vesselId: vessels.of(handle), stage, reason });
   };
 }
@@ -401,7 +444,9 @@ export function draw(handle: string, volume: string, purpose: string): Doing {
 }
 
 export function bottle(handle: string, bottles: number, size: string, loss = '', note = ''): Doing {
-  return ({ write, vessels }) => {
+  return (cellar) => {
+    const { write, vessels } = cellar;
+    settleBook(cellar, vessels.of(handle));
     const act: ActDraft = {
       ...{ kind: 'bottle', vesselId: vessels.of(handle), bottles, bottleUl: ul(size) },
       ...{ lossUl: ul(loss), note },
@@ -445,5 +490,12 @@ export function noteBatch(name: string, text: string): Doing {
 export function noteCulture(name: string, text: string): Doing {
   return ({ write, cultures }) => {
     write({ kind: 'note', about: { kind: 'culture', cultureId: cultures.of(name) }, text });
+  };
+}
+
+/** A picture of a batch. */
+export function photo(name: string, drawn: Drawn, caption: string): Doing {
+  return ({ show, batches }) => {
+    show(drawn, { kind: 'batch', batchId: batches.of(name) }, caption);
   };
 }

@@ -1,10 +1,11 @@
 import {
+  clean,
   close,
   describePlace,
   describeShelf,
   describeVessel,
+  lend,
   move,
-  noteVessel,
   place,
   retire,
   shelf,
@@ -80,7 +81,12 @@ export const placesAndVessels: readonly Visit[] = [
     vessel('martha', { as: 'jar', holds: '1.5 L', closed: 'cloth', at: [D, 2] }),
     vessel('tea keeper', { as: 'jar', holds: '2 L', closed: 'cloth', named: 'Tea keeper', at: [D, 5] }),
     vessel('kefir jar', { as: 'jar', holds: '1 L', closed: 'cloth', note: 'On the kitchen sill.' }),
-    vessel('lent jar', { as: 'jar', holds: '3 L', closed: 'open', note: 'Lent to the neighbours.' }),
+    vessel('lent jar', {
+      as: 'jar',
+      holds: '3 L',
+      closed: 'open',
+      note: 'The lid is in the kitchen drawer.',
+    }),
     vessel('steel pail', {
       ...{ as: 'bucket', holds: '30 L', of: 'stainless', closed: 'open', named: 'Steel pail' },
       note: 'In the shed, for pressing days.',
@@ -101,8 +107,9 @@ export const placesAndVessels: readonly Visit[] = [
   [
     '2026-11-02 09:10',
     close('jug 5', 'open'),
-    noteVessel('jug 5', 'Washed with soda, rinsed, drying upside down.'),
+    clean('jug 5', 'washed', '2026-11-29 09:00', 'With soda, rinsed, drying upside down.'),
   ],
+  ['2026-10-18 16:00', lend('lent jar', 'Odile', 'For her pears.')],
   ['2026-11-07 10:20', move('jar 1', C, 4)],
   [
     '2026-11-08 16:00',

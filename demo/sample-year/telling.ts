@@ -2,15 +2,37 @@ import { METRIC_HOUSE } from '#core/quantities/house-units.ts';
 import { parseChalk } from '#core/quantities/parse-chalk.ts';
 import { parseQuantity } from '#core/quantities/parse-quantity.ts';
 import type { Understood } from '#core/quantities/understood.ts';
-import type { Act, ActDraft } from '#core/ledger/act.ts';
+import type { BookFinding } from '#core/ferments/book-findings.ts';
+import type { Act, ActDraft, ActOf } from '#core/ledger/act.ts';
 import type { BatchId, CultureId, PlaceId, ShelfId, VesselId } from '#core/ledger/ids.ts';
 
-/** Writes one act at a time and hands it back as written, with the ids it was given. */
-export type Teller = (act: ActDraft, happenedAtMs: number, typed?: Readonly<Record<string, string>>) => Act;
+/** What readings find against the book, as far as the story settles it. */
+export type Finding = Pick<BookFinding, 'readingId' | 'steps' | 'doubt'>;
+
+/** A picture of the story: its bytes as they are kept, and the same small. */
+export interface Drawn {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly picture: Uint8Array;
+  readonly thumbnail: Uint8Array;
+}
+
+/** Who writes the story down. */
+export interface Teller {
+  /** Writes one act and hands it back as written, with the ids it was given. */
+  tell(act: ActDraft, happenedAtMs: number, typed: Readonly<Record<string, string>>): Act;
+  /** Keeps a picture with the act that tells of it. */
+  show(drawn: Drawn, about: ShownAbout, caption: string, happenedAtMs: number): void;
+  /** What readings find against the book in a vessel at that moment. */
+  findings(vesselId: VesselId, atMs: number): readonly Finding[];
+}
+type ShownAbout = ActOf<'addPhoto'>['about'];
 
 /** The cellar as the story knows it: things by the names the story gives them, and the pen that writes. */
 export interface ToldCellar {
   readonly write: (act: ActDraft, typed?: Readonly<Record<string, string>>) => Act;
+  readonly show: (drawn: Drawn, about: ShownAbout, caption: string) => void;
+  readonly findings: (vesselId: VesselId) => readonly Finding[];
   readonly places: Names<PlaceId>;
   readonly shelves: Names<ShelfId>;
   readonly vessels: Names<VesselId>;
@@ -21,6 +43,7 @@ export interface ToldCellar {
 export interface Names<Id> {
   call(name: string, id: Id): void;
   of(name: string): Id;
+  all(): readonly Id[];
 }
 
 /** One thing that was done, told to the cellar at its time. */
@@ -35,11 +58,12 @@ const BETWEEN_DOINGS_MS = 4 * 60_000;
  * Tells all visits in the order in which they happened, whatever file they stand in. Throws for a time or a name that
  * the story got wrong.
  */
-export function tellVisits(visits: readonly Visit[], tell: Teller): void {
+export function tellVisits(visits: readonly Visit[], teller: Teller): void {
   const names = <Id>(what: string): Names<Id> => {
     const known = new Map<string, Id>();
     return {
       call: (name, id) => known.set(name, id),
+      all: () => [...known.values()],
       of(name) {
         const id = known.get(name);
         if (id === undefined) throw new Error(`the story knows no ${what} called ${name} yet`);
@@ -59,7 +83,14 @@ export function tellVisits(visits: readonly Visit[], tell: Teller): void {
   );
   for (const { when, doing, atMs } of doings.sort((a, b) => a.atMs - b.atMs)) {
     try {
-      doing({ ...called, write: (act, typed) => tell(act, atMs, typed ?? {}) });
+      doing({
+        ...called,
+        write: (act, typed) => teller.tell(act, atMs, typed ?? {}),
+        show: (drawn, about, caption) => {
+          teller.show(drawn, about, caption, atMs);
+        },
+        findings: (vesselId) => teller.findings(vesselId, atMs),
+      });
     } catch (error) {
       throw new Error(`at the visit of ${when}`, { cause: error });
     }

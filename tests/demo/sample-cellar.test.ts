@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import type { ShelfRow, VesselDetail } from '#core/contract/shelves.ts';
 import type { EntryRow } from '#core/contract/ledger.ts';
+import { checkKept } from '#core/pictures/kept-check.ts';
 import { ALL_BATCHES } from '#core/ledger/batch-filter.ts';
 import { CLOSURES, CULTURE_SORTS, FERMENT_KINDS, SILHOUETTES, STAGES } from '#core/ledger/stage.ts';
 import { compose } from '#main/compose.ts';
@@ -14,6 +15,7 @@ import { SAMPLE_NAME, SAMPLE_NOW_MS } from '../../demo/sample-cellar.ts';
 vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 const DAY_MS = 86_400_000;
+const LIMITS = { bytesMax: 100_000, sidePxMax: 2048 };
 const TODAY = { startMs: Date.UTC(2026, 10, 25), endMs: Date.UTC(2026, 10, 26) };
 
 const folder = mkdtempSync(join(tmpdir(), 'undercroft-demo-test-'));
@@ -121,6 +123,37 @@ describe('what stands in the sample cellar', () => {
     ]);
   });
 
+  test('the book agrees with the readings but where there is a doubt or a reading of today', async () => {
+    const books = await Promise.all(
+      rows
+        .filter(({ stage }) => stage !== 'empty')
+        .map(({ vesselId }) => sample.client.shelves.bookOf({ vesselId })),
+    );
+    const findings = books.flatMap((book) => book.findings);
+    expect(books.filter((book) => book.findings.length > 0).length).toBeLessThan(books.length / 3);
+    expect(findings.filter(({ doubt }) => doubt === null)).toHaveLength(1);
+    expect(new Set(findings.map(({ doubt }) => doubt))).toEqual(
+      new Set([null, 'neverMeasured', 'moreAlcoholThanSugar']),
+    );
+  });
+
+  test('two or three batches are shown in pictures of our own, small enough for any computer', async () => {
+    const shown = entries.flatMap(({ act }) => (act.kind === 'addPhoto' ? [act] : []));
+    expect(shown).toHaveLength(3);
+    for (const { checksum, about, caption } of shown) {
+      const photos = await sample.client.photos.of({ about });
+      expect(photos.map((each) => each.caption)).toContain(caption);
+      const { picture } = await sample.client.photos.picture({ checksum });
+      expect(picture.size).toBeLessThan(20_000);
+      expect(checkKept(new Uint8Array(await picture.arrayBuffer()), LIMITS)).toMatchObject({ ok: true });
+    }
+  });
+
+  test('a jar is lent out, and a jug rests clean', () => {
+    expect(rows.filter(({ holder }) => holder !== '').map(({ holder }) => holder)).toEqual(['Odile']);
+    expect(rows.filter(({ restUntilMs }) => (restUntilMs ?? 0) > SAMPLE_NOW_MS)).toHaveLength(1);
+  });
+
   test('one level disagrees with the book', () => {
     const found = details.filter((detail) => detail.volumeFinding !== null);
     expect(found.map((detail) => detail.row.batchName)).toEqual(['Perry 2025']);
@@ -155,10 +188,11 @@ describe('the year in the book', () => {
     expect(written.at(-1)).toBeLessThanOrEqual(SAMPLE_NOW_MS);
   });
 
-  test('every act but a reversal and a photo is told', () => {
+  test('most acts are told, pictures, a loan and a cleaning among them', () => {
     const told = new Set(entries.map(({ act }) => act.kind));
     expect([...told].sort()).toEqual(
       [
+        ...['addPhoto', 'cleanVessel', 'lendVessel', 'reconcile'],
         ...['addCulture', 'addPlace', 'addShelf', 'addTo', 'addVessel', 'bottle', 'changeClosure'],
         ...['changeStage', 'discard', 'drawOff', 'editBatch', 'editCulture', 'editPlace', 'editShelf'],
         ...['editVessel', 'feedCulture', 'moveVessel', 'note', 'pitchYeast', 'recordReading'],
