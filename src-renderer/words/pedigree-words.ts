@@ -124,3 +124,13 @@ export const KEEP_APART_WORDS = {
 /** Said before bottles that are kept apart are opened or given. */
 export const KEPT_APART_USE =
   'Do not drink or give them until you know what is wrong and have released them on their leaf. Write here only what has become of them: opened to look, broken or emptied out.';
+
+/** Above each sheet of a drawing that is printed on several. */
+export function saySheet(
+  number: number,
+  { columns, rows }: { readonly columns: number; readonly rows: number },
+): string {
+  const [column, row] = [((number - 1) % columns) + 1, Math.ceil(number / columns)];
+  const where = rows === 1 ? '' : `, row ${row}, from the left ${column}`;
+  return `Sheet ${number} of ${columns * rows}${where}. Lay it over its neighbour up to the dashed line, cross on cross.`;
+}

@@ -226,6 +226,81 @@ test('a leaf, House Rules and the list of keys', async ({ page, program }) => {
   });
 });
 
+test('a pedigree and keeping apart', async ({ page, program }) => {
+  test.setTimeout(120_000);
+  await program.open('--demo');
+  await expect(focused(page, /./)).toHaveCount(1);
+  await page.keyboard.type('house red vinegar');
+  const red = onShelf(page, /^House red vinegar/);
+  await expect(red).toBeFocused();
+  await page.waitForTimeout(lookAtItMs);
+  const list = page.getByRole('list', { name: 'Step by step' });
+
+  await test.step('from the leaf, by Tab, to where it came from', async () => {
+    await keys(page, 'Enter');
+    await expect(page.getByRole('region', { name: 'Days' })).toBeVisible();
+    await tabTo(page, 'Where it came from');
+    await keys(page, 'Enter');
+    await expect(page.getByRole('heading', { level: 1, name: /^Where it came from: / })).toBeVisible();
+    await expect(list).toBeVisible();
+  });
+
+  await test.step('the drawing is scrolled by keys, and the list is walked', async () => {
+    const drawing = page.getByRole('region', { name: /^Drawing/ });
+    await tabTo(page, 'Drawing');
+    await expect(drawing).toBeFocused();
+    await page.keyboard.press('Tab');
+    await expect(list.locator(':focus')).toHaveCount(1);
+    await seeFocus(page);
+  });
+
+  await test.step('the arrow of the choice turns the question round; Q keeps apart', async () => {
+    await page.getByRole('radio', { name: 'Where it came from' }).focus();
+    await keys(page, 'ArrowRight');
+    await expect(page.getByRole('heading', { level: 1, name: /^What it touched: / })).toBeVisible();
+    await expect(page.getByRole('button', { name: /^Keep all of these apart…/ })).toBeVisible();
+    await keys(page, 'q');
+    const form = sheet(page, 'Keep all of these apart');
+    await expect(form).toBeVisible();
+    await tabTo(page, 'Why');
+    await page.keyboard.type('smells of nail varnish');
+    await tabTo(page, 'Keep them apart');
+    await keys(page, 'Enter');
+    await expect(form).toBeHidden();
+    await seeDone(page, 'kept apart with');
+    await expect(list).toContainText('Quarantine');
+  });
+
+  await test.step('Ctrl+Z takes all of it back, Alt and the left arrow lead home', async () => {
+    await keys(page, 'Control+z');
+    await seeDone(page, 'Taken back: keeping');
+    await expect(list).not.toContainText('Quarantine');
+    await keys(page, 'Alt+ArrowLeft');
+    await expect(page.getByRole('heading', { name: 'House red vinegar', level: 1 })).toBeVisible();
+    await keys(page, 'Alt+ArrowLeft');
+    await expect(red).toBeFocused();
+  });
+});
+
+/** Goes on with Tab until what has focus says these words. */
+async function tabTo(page: Page, words: string): Promise<void> {
+  for (let step = 0; step < 120; step += 1) {
+    await page.keyboard.press('Tab');
+    const says = await page.evaluate(() => {
+      const held = document.activeElement;
+      const labels =
+        held instanceof HTMLInputElement || held instanceof HTMLTextAreaElement ? held.labels : null;
+      const label = [...(labels ?? [])].map((each) => each.textContent).join(' ');
+      return `${held?.getAttribute('aria-label') ?? ''} ${label} ${held?.textContent ?? ''}`.trim();
+    });
+    if (says.startsWith(words)) {
+      await seeFocus(page);
+      return;
+    }
+  }
+  throw new Error(`no Tab reached ${words}`);
+}
+
 /** Presses keys one after another, and sees the focus after each. */
 async function keys(page: Page, ...pressed: readonly string[]): Promise<void> {
   for (const key of pressed) {

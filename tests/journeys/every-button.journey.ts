@@ -265,6 +265,71 @@ test('a line of the book put right', async ({ page }) => {
   for (const each of scenes) await pressEverything(page, each);
 });
 
+test('pedigree, photos, tastings, comparing and kept filters', async ({ page }) => {
+  const traced = async (page: Page, way: string): Promise<void> => {
+    const panel = await chosenOnShelf(page, /^House red vinegar/);
+    await panel.getByRole('link', { name: way }).click();
+    await expect(page.getByRole('list', { name: 'Step by step' })).toBeVisible();
+  };
+  const leafOf = async (page: Page, vessel: RegExp): Promise<void> => {
+    await chosenOnShelf(page, vessel);
+    await page.keyboard.press('Enter');
+    await expect(page.getByRole('region', { name: 'Days' })).toBeVisible();
+  };
+  const book = async (page: Page): Promise<void> => {
+    await at(page, '#/shelves');
+    await at(page, '#/book');
+    await expect(page.getByRole('grid', { name: 'Batches' })).toBeVisible();
+  };
+  const kept = (page: Page): Locator => page.getByRole('group', { name: 'Kept filters' });
+  const scenes = [
+    scene('where it came from', main, (page) => traced(page, 'Where it came from')),
+    scene('what it touched', main, (page) => traced(page, 'What it touched')),
+    scene(
+      'keeping apart',
+      (page) => sheet(page, 'Keep all of these apart'),
+      async (page) => {
+        await traced(page, 'What it touched');
+        await press(page, /^Keep all of these apart…/);
+      },
+    ),
+    scene(
+      'a photo',
+      (page) => sheet(page, /^Photo \d+ of/),
+      async (page) => {
+        await leafOf(page, /^Apple vinegar 3/);
+        await page
+          .getByRole('region', { name: 'Photos' })
+          .getByRole('button', { name: /The film on the twelfth day/ })
+          .click();
+      },
+    ),
+    scene(
+      'the tastings of a leaf',
+      (page) => page.getByRole('region', { name: 'Tastings' }),
+      (page) => leafOf(page, /^House red vinegar/),
+    ),
+    scene('batches side by side', main, async (page) => {
+      await book(page);
+      const boxes = page.getByRole('grid', { name: 'Batches' }).getByRole('checkbox');
+      await boxes.nth(0).check();
+      await boxes.nth(1).check();
+      await press(page, 'Compare them');
+      await expect(page.getByRole('region', { name: 'The batches side by side' })).toBeVisible();
+    }),
+    scene('the kept filters', kept, async (page) => {
+      await book(page);
+      if (await kept(page).getByRole('button', { name: 'To look at' }).isVisible()) return;
+      await page.getByRole('checkbox', { name: 'Needs a look' }).check();
+      await press(page, 'Keep this filter…');
+      await sheet(page, 'Keep this filter').getByRole('textbox').first().fill('To look at');
+      await press(sheet(page, 'Keep this filter'), 'Keep it');
+      await expect(kept(page).getByRole('button', { name: 'To look at' })).toBeVisible();
+    }),
+  ];
+  for (const each of scenes) await pressEverything(page, each);
+});
+
 test('papers', async ({ page }) => {
   const paper = (name: string, hash: string, title: string): Scene =>
     scene(name, main, async (page) => {

@@ -41,6 +41,27 @@ test('what a vessel touched is traced, kept apart and taken back', async ({ page
   });
 });
 
+test('a pedigree wider than a page is printed on sheets that say how they join', async ({
+  page,
+  program,
+}) => {
+  await program.open('--demo');
+  const panel = await chooseOnShelf(page, /^House red vinegar/);
+  await panel.getByRole('link', { name: 'Where it came from' }).click();
+  await expect(page.getByRole('list', { name: 'Step by step' })).toBeVisible();
+  await page.emulateMedia({ media: 'print' });
+  const sheets = page.getByText(/^Sheet \d+ of \d+/);
+  await expect(sheets.first()).toBeVisible();
+  const count = await sheets.count();
+  expect(count).toBeGreaterThan(1);
+  await expect(sheets.last()).toContainText(`Sheet ${count} of ${count}`);
+  await page.emulateMedia({ media: null });
+  await expect(sheets.first()).toBeHidden();
+  const pdf = await page.pdf({ format: 'A4', printBackground: true });
+  const pages = pdf.toString('latin1').match(/\/Type\s*\/Page\b/g) ?? [];
+  expect(pages.length).toBeGreaterThan(count);
+});
+
 test('a reading that departs from the book is written into it, the steps shown first', async ({
   page,
   program,

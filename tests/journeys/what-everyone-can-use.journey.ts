@@ -23,6 +23,41 @@ const places: readonly Scene[] = [
     name: 'the book',
     open: (page) => at(page, '#/book', page.getByRole('grid', { name: 'Batches' })),
   },
+  { name: 'where it came from', open: (page) => traced(page, 'Where it came from') },
+  { name: 'what it touched', open: (page) => traced(page, 'What it touched') },
+  {
+    name: 'a leaf with tastings',
+    open: async (page) => {
+      await chosen(page, 'House red vinegar');
+      await page.keyboard.press('Enter');
+      await expect(page.getByRole('region', { name: 'Tastings' })).toBeVisible();
+    },
+  },
+  {
+    name: 'batches side by side',
+    open: async (page) => {
+      await at(page, '#/book', page.getByRole('grid', { name: 'Batches' }));
+      const boxes = page.getByRole('grid', { name: 'Batches' }).getByRole('checkbox');
+      await boxes.nth(0).check();
+      await boxes.nth(1).check();
+      await press(page, 'Compare them');
+      await expect(page.getByRole('region', { name: 'The batches side by side' })).toBeVisible();
+    },
+  },
+  {
+    name: 'the book with a kept filter',
+    open: async (page) => {
+      await at(page, '#/shelves', page.getByRole('grid'));
+      await at(page, '#/book', page.getByRole('grid', { name: 'Batches' }));
+      const kept = page.getByRole('group', { name: 'Kept filters' });
+      if (await kept.getByRole('button', { name: 'To look at' }).isVisible()) return;
+      await page.getByRole('checkbox', { name: 'Needs a look' }).check();
+      await press(page, 'Keep this filter…');
+      await sheet(page, 'Keep this filter').getByRole('textbox').first().fill('To look at');
+      await press(sheet(page, 'Keep this filter'), 'Keep it');
+      await expect(kept.getByRole('button', { name: 'To look at' })).toBeVisible();
+    },
+  },
   {
     name: 'the cultures',
     open: async (page) => {
@@ -91,6 +126,22 @@ const forms: readonly Scene[] = [
     await at(page, '#/shelves', page.getByRole('grid'));
     await press(await chooseOnShelf(page, /^Vessel 16, Empty/), 'Fill from…');
   }),
+  form('Keep all of these apart', async (page) => {
+    await traced(page, 'What it touched');
+    await press(page, /^Keep all of these apart…/);
+  }),
+  form('Taste', (page) => fromPanel(page, 'Apple vinegar 3', 'Taste…')),
+  {
+    name: 'a photo',
+    open: async (page) => {
+      await openLeaf(page);
+      await page
+        .getByRole('region', { name: 'Photos' })
+        .getByRole('button', { name: /The film on the twelfth day/ })
+        .click();
+      await expect(sheet(page, /^Photo \d+ of/).getByRole('img')).toBeVisible();
+    },
+  },
   form('Correct: transfer', correctTransfer),
   form('What this correction changes', async (page) => {
     await correctTransfer(page);
@@ -229,6 +280,12 @@ async function openLeaf(page: Page): Promise<void> {
   await chosen(page, 'Apple vinegar 3');
   await page.keyboard.press('Enter');
   await expect(page.getByRole('region', { name: 'Days' })).toBeVisible();
+}
+
+async function traced(page: Page, way: string): Promise<void> {
+  const panel = await chosen(page, 'House red vinegar');
+  await panel.getByRole('link', { name: way }).click();
+  await expect(page.getByRole('list', { name: 'Step by step' })).toBeVisible();
 }
 
 async function correctTransfer(page: Page): Promise<void> {

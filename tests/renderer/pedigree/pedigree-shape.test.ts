@@ -2,6 +2,8 @@ import { describe, expect, test } from 'vitest';
 import type { Pedigree, PedigreeNode, PedigreeRoot, PedigreeStep } from '#core/contract/pedigree.ts';
 import { BatchId, EntryId, VesselId } from '#core/ledger/ids.ts';
 import { drawPedigree, DRAWN_MAX, SIZES } from '#renderer/pedigree/pedigree-drawing.ts';
+import { SHEET, tilePedigree } from '#renderer/pedigree/pedigree-tiles.ts';
+import { saySheet } from '#renderer/words/pedigree-words.ts';
 import { byGeneration, generationsOf, joinSteps } from '#renderer/pedigree/pedigree-shape.ts';
 
 const id = (n: number): string => `018f0000-0000-7000-8000-${n.toString(16).padStart(12, '0')}`;
@@ -94,5 +96,52 @@ describe('the drawing', () => {
     const drawing = drawPedigree(pedigree('onward', nodes, steps), batch(1));
     const intoLast = drawing.steps.filter(({ step: { to } }) => to === 'n6');
     expect(intoLast.map(({ label }) => label !== null)).toEqual([true, true, true, false]);
+  });
+});
+
+describe('a drawing wider or higher than a page', () => {
+  test('that fits one sheet is left whole', () => {
+    expect(tilePedigree({ width: SHEET.width, height: SHEET.height })).toBeNull();
+    expect(tilePedigree({ width: 100, height: 100 })).toBeNull();
+  });
+
+  test('lies on sheets that cover it and overlap alike, with each mark on two of them', () => {
+    for (const [width, height] of [
+      [984, 300],
+      [2100, 400],
+      [700, 2500],
+      [3200, 4100],
+    ] as const) {
+      const tiling = tilePedigree({ width, height });
+      if (tiling === null) throw new Error('one sheet would be too small');
+      const { tiles, columns, rows, marks } = tiling;
+      expect(tiles).toHaveLength(columns * rows);
+      const last = tiles.at(-1);
+      expect((last?.x ?? 0) + SHEET.width).toBeGreaterThanOrEqual(width);
+      expect((last?.y ?? 0) + SHEET.height).toBeGreaterThanOrEqual(height);
+      // No sheet more than is needed.
+      expect((last?.x ?? 0) + (columns > 1 ? SHEET.overlap : 0)).toBeLessThan(width);
+      expect((last?.y ?? 0) + (rows > 1 ? SHEET.overlap : 0)).toBeLessThan(height);
+      for (const tile of tiles) {
+        const left = tiles.find((one) => one.y === tile.y && one.x === tile.x - SHEET.width + SHEET.overlap);
+        expect(tile.joinsLeftAt).toBe(left === undefined ? null : left.x + SHEET.width);
+        const above = tiles.find(
+          (one) => one.x === tile.x && one.y === tile.y - SHEET.height + SHEET.overlap,
+        );
+        expect(tile.joinsAboveAt).toBe(above === undefined ? null : above.y + SHEET.height);
+      }
+      expect(marks.length).toBeGreaterThanOrEqual(2);
+      for (const { x, y } of marks) {
+        const on = tiles.filter(
+          (tile) => x > tile.x && x < tile.x + SHEET.width && y > tile.y && y < tile.y + SHEET.height,
+        );
+        expect(on).toHaveLength(2);
+      }
+    }
+  });
+
+  test('says on each sheet which it is', () => {
+    expect(saySheet(2, { columns: 3, rows: 1 })).toMatch(/^Sheet 2 of 3\. /);
+    expect(saySheet(5, { columns: 3, rows: 2 })).toMatch(/^Sheet 5 of 6, row 2, from the left 2\. /);
   });
 });
