@@ -13,7 +13,12 @@ export const Outgoing = z.discriminatedUnion('kind', [
     table: z.string().regex(/^[a-z][a-z-]{0,39}$/),
     byteOrderMark: z.boolean(),
   }),
-  z.strictObject({ kind: z.literal('tables'), byteOrderMark: z.boolean() }),
+  z.strictObject({
+    kind: z.literal('tables'),
+    byteOrderMark: z.boolean(),
+    /** The pictures too, each as a file named by its checksum. */
+    pictures: z.boolean().optional(),
+  }),
   z.strictObject({ kind: z.literal('book') }),
   z.strictObject({ kind: z.literal('bookSchema') }),
 ]);

@@ -16,6 +16,7 @@ export const ABOUT_TABLES = [
   'apostrophes followed by one of those signs; any other text is as it was written. Bringing readings in does so by itself.',
   '',
   'Ids tie the tables together: vessel_id in readings.csv is id in vessels.csv, and so on. What a cell holds that is made of',
-  'parts is JSON. entries.csv is the book itself: all other tables follow from it. Pictures are named by their checksum.',
+  'parts is JSON. entries.csv is the book itself: all other tables follow from it. A picture is named by its',
+  'checksum: photos.csv says what it shows, and where pictures were taken out too, picture-CHECKSUM.jpg beside it is the picture.',
   '',
 ].join('\r\n');

@@ -26,6 +26,8 @@ interface Piece {
   /** Begins a file of this name. */
   readonly begins?: string;
   readonly text: string;
+  /** A picture's bytes, in the place of text. */
+  readonly picture?: Buffer;
   /** How many lines the piece brings. */
   readonly lines: number;
 }
@@ -81,9 +83,10 @@ export async function* takeOut(
 
 function lay(out: OutFile | null, piece: Piece, tally: { lines: number; bytes: number }): void {
   if (out !== null && piece.begins !== undefined) out.begin(piece.begins);
-  out?.write(piece.text);
+  const bytes = piece.picture ?? Buffer.from(piece.text, 'utf8');
+  out?.writeBytes(bytes);
   tally.lines += piece.lines;
-  tally.bytes += Buffer.byteLength(piece.text);
+  tally.bytes += bytes.length;
 }
 
 function sourcesOf({ session }: CellarServices, what: Outgoing): TableSource[] {
@@ -96,7 +99,8 @@ function sourcesOf({ session }: CellarServices, what: Outgoing): TableSource[] {
 }
 
 function totalOf({ session }: CellarServices, what: Outgoing, sources: readonly TableSource[]): number {
-  const rows = what.kind === 'book' ? session.book.count() : 0;
+  const pictures = withPictures(what) ? checksumsIn(session).length : 0;
+  const rows = what.kind === 'book' ? session.book.count() : pictures;
   return Math.max(
     1,
     sources.reduce((sum, source) => sum + source.count(), rows),
@@ -121,6 +125,7 @@ function* piecesOf(
     case 'tables':
       for (const source of sources) yield* tablePieces(source, what.byteOrderMark);
       if (what.kind === 'tables') yield { begins: ABOUT_TABLES_NAME, text: ABOUT_TABLES, lines: 0 };
+      if (withPictures(what)) yield* pictureFiles(services.session);
   }
 }
 
@@ -129,6 +134,23 @@ function* tablePieces(source: TableSource, byteOrderMark: boolean): Generator<Pi
   yield { begins: `${source.name}.csv`, text: `${mark}${source.heading()}`, lines: 0 };
   for (let page = source.page(source.first); page !== null; page = source.page(page.last)) {
     yield { text: page.lines.join(''), lines: page.lines.length };
+  }
+}
+
+function withPictures(what: Outgoing): boolean {
+  return what.kind === 'tables' && what.pictures === true;
+}
+
+function checksumsIn({ cellar }: CellarServices['session']): readonly string[] {
+  return cellar.sqlite.prepare('SELECT checksum FROM picture ORDER BY checksum').pluck().all() as string[];
+}
+
+/** One picture at a time: together they may be more than fits in memory. */
+function* pictureFiles(session: CellarServices['session']): Generator<Piece> {
+  const content = session.cellar.sqlite.prepare('SELECT content FROM picture WHERE checksum = ?').pluck();
+  for (const checksum of checksumsIn(session)) {
+    const picture = Buffer.from(content.get(checksum) as Uint8Array);
+    yield { begins: `picture-${checksum}.jpg`, text: '', picture, lines: 1 };
   }
 }
 

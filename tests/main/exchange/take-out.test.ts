@@ -2,7 +2,7 @@ import { ORPCError } from '@orpc/client';
 import { mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import Papa from 'papaparse';
-import { randomUUID } from 'node:crypto';
+import { createHash, randomUUID } from 'node:crypto';
 import { z } from 'zod';
 import { afterAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { BookDocument } from '#core/contract/book-document.ts';
@@ -164,6 +164,23 @@ describe('all tables', () => {
       const read = rowsOf(readFileSync(join(target, `${name}.csv`), 'utf8').slice(1));
       if (name !== 'ingredients' && name !== 'told-facts') expect([name, read.length]).toEqual([name, rows]);
     }
+  });
+
+  it('bring the pictures along when that is asked, each named by its checksum and byte for byte', async () => {
+    await desk.client.cellar.openSample();
+    const target = join(folder, 'with-pictures');
+    const { bytes } = await out({ kind: 'tables', byteOrderMark: false, pictures: true }, target);
+    const files = readdirSync(target).filter((name) => name.endsWith('.jpg'));
+    const photos = rowsOf(readFileSync(join(target, 'photos.csv'), 'utf8'));
+    expect(files).toHaveLength(3);
+    for (const file of files) {
+      const checksum = createHash('sha256')
+        .update(readFileSync(join(target, file)))
+        .digest('hex');
+      expect(file).toBe(`picture-${checksum}.jpg`);
+      expect(photos.map((row) => row['checksum'])).toContain(checksum);
+    }
+    expect(readdirSync(target).reduce((sum, name) => sum + statSync(join(target, name)).size, 0)).toBe(bytes);
   });
 
   it('need a folder', async () => {
