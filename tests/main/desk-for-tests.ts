@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { randomUUID } from 'node:crypto';
+import { afterAll, afterEach, beforeEach } from 'vitest';
 import type { Posted } from '#core/contract/ledger.ts';
 import type { Act, ActDraft, ActKind, ActOf } from '#core/ledger/act.ts';
 import { HOUSE_RULES_AT_FIRST } from '#core/contract/house-rules.ts';
@@ -91,4 +92,21 @@ export async function begun(desk: TestDesk) {
   const vessel = await desk.write('addVessel', jar({ shelfId, position: 1 }), NOW - 40 * DAY);
   const batch = await desk.write('startBatch', must(vessel.vesselId), NOW - 39 * DAY);
   return { shelfId, vesselId: vessel.vesselId, batchId: batch.batchId };
+}
+
+/** A desk on a cellar file of its own for each test of a file. */
+export function deskForEach(name: string, use: (desk: TestDesk) => unknown): void {
+  const scratch = scratchFolder();
+  let count = 0;
+  let desk: TestDesk | null = null;
+  beforeEach(async () => {
+    desk = openDeskOn(join(scratch.folder, `${name}-${(count += 1)}.undercroft`));
+    await use(desk);
+  });
+  afterEach(() => {
+    desk?.close();
+  });
+  afterAll(() => {
+    scratch.remove();
+  });
 }

@@ -1,39 +1,20 @@
 import { randomUUID } from 'node:crypto';
-import { join } from 'node:path';
-import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { Plan } from '#core/contract/ledger.ts';
 import { NOTHING_READ, type ActDraft } from '#core/ledger/act.ts';
 import type { VesselId } from '#core/ledger/ids.ts';
-import {
-  begun,
-  DAY,
-  jar,
-  LITRE,
-  must,
-  NOW,
-  openDeskOn,
-  scratchFolder,
-  type TestDesk,
-} from '../desk-for-tests.ts';
+import { begun, DAY, jar, LITRE, must, NOW, type TestDesk, deskForEach } from '../desk-for-tests.ts';
 
-const scratch = scratchFolder();
 let desk: TestDesk;
-let count = 0;
 let apple: VesselId;
 let pear: VesselId;
 let empty: VesselId;
-beforeEach(async () => {
-  desk = openDeskOn(join(scratch.folder, `plan-${(count += 1)}.undercroft`));
+deskForEach('plan', async (opened) => {
+  desk = opened;
   apple = (await begun(desk)).vesselId;
   pear = (await desk.write('addVessel', jar(), NOW - 40 * DAY)).vesselId;
   await desk.post(must(pear, 2, 'Pear must'), NOW - 30 * DAY);
   empty = (await desk.write('addVessel', jar({ capacityUl: 9 * LITRE }), NOW - 40 * DAY)).vesselId;
-});
-afterEach(() => {
-  desk.close();
-});
-afterAll(() => {
-  scratch.remove();
 });
 
 const plan = (act: ActDraft): Promise<Plan> => desk.client.ledger.plan({ act, happenedAtMs: null });

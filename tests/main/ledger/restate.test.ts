@@ -1,33 +1,14 @@
 import { ORPCError } from '@orpc/client';
 import { randomUUID } from 'node:crypto';
-import { join } from 'node:path';
-import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { NOTHING_READ, type ActDraft } from '#core/ledger/act.ts';
 import type { EntryId } from '#core/ledger/ids.ts';
 import { rebuildProjections } from '#main/cellar/rebuild-projections.ts';
-import {
-  begun,
-  DAY,
-  jar,
-  LITRE,
-  must,
-  NOW,
-  openDeskOn,
-  scratchFolder,
-  type TestDesk,
-} from '../desk-for-tests.ts';
+import { begun, DAY, jar, LITRE, must, NOW, type TestDesk, deskForEach } from '../desk-for-tests.ts';
 
-const scratch = scratchFolder();
 let desk: TestDesk;
-let count = 0;
-beforeEach(() => {
-  desk = openDeskOn(join(scratch.folder, `restate-${(count += 1)}.undercroft`));
-});
-afterEach(() => {
-  desk.close();
-});
-afterAll(() => {
-  scratch.remove();
+deskForEach('restate', (opened) => {
+  desk = opened;
 });
 
 async function refusal(call: Promise<unknown>): Promise<unknown> {

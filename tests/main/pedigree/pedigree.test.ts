@@ -1,31 +1,12 @@
-import { join } from 'node:path';
-import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { PedigreeRoot } from '#core/contract/pedigree.ts';
 import type { ActDraft } from '#core/ledger/act.ts';
 import type { VesselId } from '#core/ledger/ids.ts';
-import {
-  begun,
-  DAY,
-  jar,
-  LITRE,
-  must,
-  NOW,
-  openDeskOn,
-  scratchFolder,
-  type TestDesk,
-} from '../desk-for-tests.ts';
+import { begun, DAY, jar, LITRE, must, NOW, type TestDesk, deskForEach } from '../desk-for-tests.ts';
 
-const scratch = scratchFolder();
 let desk: TestDesk;
-let count = 0;
-beforeEach(() => {
-  desk = openDeskOn(join(scratch.folder, `pedigree-${(count += 1)}.undercroft`));
-});
-afterEach(() => {
-  desk.close();
-});
-afterAll(() => {
-  scratch.remove();
+deskForEach('pedigree', (opened) => {
+  desk = opened;
 });
 
 const at = (day: number): number => NOW - (30 - day) * DAY;

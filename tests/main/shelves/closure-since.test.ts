@@ -1,21 +1,12 @@
 import { randomUUID } from 'node:crypto';
-import { join } from 'node:path';
-import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { ActDraft } from '#core/ledger/act.ts';
 import type { VesselId } from '#core/ledger/ids.ts';
-import { begun, DAY, jar, LITRE, NOW, openDeskOn, scratchFolder, type TestDesk } from '../desk-for-tests.ts';
+import { begun, DAY, jar, LITRE, NOW, type TestDesk, deskForEach } from '../desk-for-tests.ts';
 
-const scratch = scratchFolder();
 let desk: TestDesk;
-let count = 0;
-beforeEach(() => {
-  desk = openDeskOn(join(scratch.folder, `closure-${(count += 1)}.undercroft`));
-});
-afterEach(() => {
-  desk.close();
-});
-afterAll(() => {
-  scratch.remove();
+deskForEach('closure', (opened) => {
+  desk = opened;
 });
 
 /** Since when the closure of a vessel has been due to be looked at, as its panel says. */

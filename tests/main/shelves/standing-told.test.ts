@@ -1,32 +1,13 @@
 import { randomUUID } from 'node:crypto';
-import { join } from 'node:path';
-import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { ActDraft } from '#core/ledger/act.ts';
 import type { VesselId } from '#core/ledger/ids.ts';
 import type { ToldFacts } from '#core/ledger/told-facts.ts';
-import {
-  begun,
-  DAY,
-  jar,
-  LITRE,
-  must,
-  NOW,
-  openDeskOn,
-  scratchFolder,
-  type TestDesk,
-} from '../desk-for-tests.ts';
+import { begun, DAY, jar, LITRE, must, NOW, type TestDesk, deskForEach } from '../desk-for-tests.ts';
 
-const scratch = scratchFolder();
 let desk: TestDesk;
-let count = 0;
-beforeEach(() => {
-  desk = openDeskOn(join(scratch.folder, `told-${(count += 1)}.undercroft`));
-});
-afterEach(() => {
-  desk.close();
-});
-afterAll(() => {
-  scratch.remove();
+deskForEach('told', (opened) => {
+  desk = opened;
 });
 
 const tell = (vesselId: VesselId, facts: ToldFacts, daysAgo: number) =>

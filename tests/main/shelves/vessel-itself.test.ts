@@ -1,33 +1,14 @@
-import { join } from 'node:path';
-import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { ShelfRow } from '#core/contract/shelves.ts';
 import type { VesselId } from '#core/ledger/ids.ts';
-import {
-  begun,
-  DAY,
-  jar,
-  LITRE,
-  must,
-  NOW,
-  openDeskOn,
-  scratchFolder,
-  type TestDesk,
-} from '../desk-for-tests.ts';
+import { begun, DAY, jar, LITRE, must, NOW, type TestDesk, deskForEach } from '../desk-for-tests.ts';
 
-const scratch = scratchFolder();
 let desk: TestDesk;
-let count = 0;
 let vesselId: VesselId;
-beforeEach(async () => {
-  desk = openDeskOn(join(scratch.folder, `itself-${(count += 1)}.undercroft`));
+deskForEach('itself', async (opened) => {
+  desk = opened;
   await begun(desk);
   vesselId = (await desk.write('addVessel', jar(), NOW - 40 * DAY)).vesselId;
-});
-afterEach(() => {
-  desk.close();
-});
-afterAll(() => {
-  scratch.remove();
 });
 
 const ticket = async (): Promise<ShelfRow> => (await desk.client.shelves.vessel({ vesselId })).row;

@@ -1,52 +1,20 @@
 import { screen, within } from '@testing-library/svelte';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest';
-import { join } from 'node:path';
+import { describe, expect, test, vi } from 'vitest';
+
 import type { BatchId, ShelfId, VesselId } from '#core/ledger/ids.ts';
 import { acts } from '#renderer/acts/acts-state.svelte.ts';
-import {
-  begun,
-  DAY,
-  jar,
-  LITRE,
-  must,
-  NOW,
-  openDeskOn,
-  scratchFolder,
-  type TestDesk,
-} from '../../main/desk-for-tests.ts';
-import { hands, teachDialogs, type Hands } from './acts-desk.ts';
+import { DAY, jar, LITRE, must, NOW } from '../../main/desk-for-tests.ts';
+import type { Hands } from './acts-desk.ts';
+import { dialogsOnADesk } from './dialogs-on-a-desk.ts';
 
-const open: { desk: TestDesk | null } = { desk: null };
-vi.mock('#renderer/backend/call.ts', () => ({
-  client: new Proxy(
-    {},
-    { get: (_, capability) => Reflect.get(open.desk?.client ?? {}, capability) as unknown },
-  ),
-}));
+vi.mock('#renderer/backend/call.ts', () => import('./client-of-desk.ts'));
 
-const scratch = scratchFolder();
-let count = 0;
 let at: { shelfId: ShelfId; vesselId: VesselId; batchId: BatchId };
 let me: Hands;
 
-beforeAll(teachDialogs);
-beforeEach(async () => {
-  localStorage.clear();
-  open.desk = openDeskOn(join(scratch.folder, `${(count += 1)}.undercroft`));
-  at = await begun(open.desk);
-  me = hands(open.desk);
+const desk = dialogsOnADesk((given) => {
+  ({ at, me } = given);
 });
-afterEach(() => {
-  acts.close();
-  open.desk?.close();
-});
-afterAll(() => {
-  scratch.remove();
-});
-const desk = (): TestDesk => {
-  if (open.desk === null) throw new Error('no desk');
-  return open.desk;
-};
 const empty = async (name: string, litres = 5): Promise<VesselId> =>
   (await desk().write('addVessel', jar({ name, capacityUl: litres * LITRE }), NOW - 20 * DAY)).vesselId;
 const valueOf = (label: string): string => (me.field(label) as HTMLInputElement).value;

@@ -1,56 +1,23 @@
 import { fireEvent, screen, waitFor, within } from '@testing-library/svelte';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest';
-import { join } from 'node:path';
+import { describe, expect, test, vi } from 'vitest';
+
 import type { Verdict } from '#core/contract/verdict.ts';
 import type { BatchId, ShelfId, VesselId } from '#core/ledger/ids.ts';
 import { acts } from '#renderer/acts/acts-state.svelte.ts';
 import { cellar } from '#renderer/cellar/cellar-state.svelte.ts';
-import {
-  begun,
-  DAY,
-  LITRE,
-  NOW,
-  openDeskOn,
-  scratchFolder,
-  type TestDesk,
-} from '../../main/desk-for-tests.ts';
-import { hands, teachDialogs, type Hands } from './acts-desk.ts';
+import { DAY, LITRE } from '../../main/desk-for-tests.ts';
+import type { Hands } from './acts-desk.ts';
+import { dialogsOnADesk } from './dialogs-on-a-desk.ts';
 import { answer, isJustNow, krautIn, vinegarIn } from './working-vessels.ts';
 
-const open: { desk: TestDesk | null } = { desk: null };
-vi.mock('#renderer/backend/call.ts', () => ({
-  client: new Proxy(
-    {},
-    { get: (_, capability) => Reflect.get(open.desk?.client ?? {}, capability) as unknown },
-  ),
-}));
+vi.mock('#renderer/backend/call.ts', () => import('./client-of-desk.ts'));
 
-const scratch = scratchFolder();
-let count = 0;
 let at: { shelfId: ShelfId; vesselId: VesselId; batchId: BatchId };
 let me: Hands;
 
-beforeAll(teachDialogs);
-beforeEach(async () => {
-  localStorage.clear();
-  // The host's clock runs, so that what the page dates now is never still to come.
-  const began = Date.now();
-  const clock = (): number => NOW + Date.now() - began;
-  open.desk = openDeskOn(join(scratch.folder, `${(count += 1)}.undercroft`), clock);
-  at = await begun(open.desk);
-  me = hands(open.desk);
-});
-afterEach(() => {
-  acts.close();
-  open.desk?.close();
-});
-afterAll(() => {
-  scratch.remove();
-});
-const desk = (): TestDesk => {
-  if (open.desk === null) throw new Error('no desk');
-  return open.desk;
-};
+const desk = dialogsOnADesk((given) => {
+  ({ at, me } = given);
+}, 'runs');
 const verdict = async (use: string, vesselId = at.vesselId): Promise<Verdict> => {
   const { verdicts } = await desk().client.shelves.vessel({ vesselId });
   const found = verdicts.find((each) => each.use === use);
