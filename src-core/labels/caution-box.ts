@@ -15,18 +15,21 @@ export interface CautionBox {
   readonly fits: boolean;
 }
 
-/** Cautions in bold within a frame, over as many lines as they need. They are never cut: what cannot be set does not fit. */
+/**
+ * Cautions in bold within a frame, over as many lines as they need; where there is room, with a triangle and in larger type.
+ * They are never cut: what cannot be set does not fit.
+ */
 export function cautionBox(
   type: Typesetter,
   cautions: readonly string[],
   widthMm: number,
-  withTriangle: boolean,
+  roomy: boolean,
 ): CautionBox {
   const text = cautions.join(' ');
-  const triangleMm = withTriangle && widthMm >= 50 ? 6 : 0;
+  const triangleMm = roomy && widthMm >= 50 ? 6 : 0;
   const indent = triangleMm === 0 ? 0 : triangleMm + 1;
   const inner = widthMm - 2 * (BOX_MM + BOX_PAD_MM) - indent;
-  const fit = fewestLines(type, text, inner);
+  const fit = fewestLines(type, text, inner, roomy ? CAUTION_PT : CAUTION_PT.slice(-1));
   const heightMm = (fit === null ? 0 : Math.max(heightOf(fit), triangleMm)) + 2 * (BOX_MM + BOX_PAD_MM);
   return {
     ...{ heightMm, triangleMm, fits: fit !== null },
@@ -35,9 +38,14 @@ export function cautionBox(
 }
 
 /** The largest type that needs no more lines than the smallest does. */
-function fewestLines(type: Typesetter, text: string, widthMm: number): Fitted | null {
+function fewestLines(
+  type: Typesetter,
+  text: string,
+  widthMm: number,
+  sizesPt: readonly number[],
+): Fitted | null {
   for (let linesMax = 1; linesMax <= 12; linesMax += 1) {
-    const fit = fitText(type, text, [widthMm], { bold: true, sizesPt: CAUTION_PT, linesMax, mayCut: false });
+    const fit = fitText(type, text, [widthMm], { bold: true, sizesPt, linesMax, mayCut: false });
     if (fit !== null) return fit;
   }
   return null;
