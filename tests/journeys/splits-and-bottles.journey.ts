@@ -255,6 +255,15 @@ test('by keys alone: a split, a blend, and bottles', async ({ page, program }) =
     await keys('Enter');
   };
 
+  /** A name whose first letter is a key of the shelf is found. */
+  const findByKeys = async (name: string): Promise<void> => {
+    await keys('Control+k');
+    await page.keyboard.type(name);
+    await expect(page.getByText(`Enter shows ${name} on the shelf.`)).toBeVisible();
+    await keys('Enter');
+    await expect(onShelf(page, new RegExp(`^${name}`))).toBeFocused();
+  };
+
   await test.step('the list of keys names S', async () => {
     await expect(page.locator(':focus')).toHaveCount(1);
     await keys('F1');
@@ -265,12 +274,7 @@ test('by keys alone: a split, a blend, and bottles', async ({ page, program }) =
   });
 
   await test.step('S on the vessel at hand', async () => {
-    // Its first letter opens the Label Desk, so it is found.
-    await keys('Control+k');
-    await page.keyboard.type('late keepers');
-    await expect(page.getByText('Enter shows Late keepers cider on the shelf.')).toBeVisible();
-    await keys('Enter');
-    await expect(onShelf(page, cider)).toBeFocused();
+    await findByKeys('Late keepers cider');
     await keys('s');
     const form = sheet(page, 'Split');
     await expect(form).toBeVisible();
@@ -289,9 +293,7 @@ test('by keys alone: a split, a blend, and bottles', async ({ page, program }) =
 
   await test.step('Space selects two, and the panel blends them', async () => {
     await onShelf(page, cider).focus();
-    await page.keyboard.type('perry 2');
-    await expect(onShelf(page, /^Perry 2025/)).toBeFocused();
-    await page.waitForTimeout(1_000);
+    await findByKeys('Perry 2025');
     await keys('Space');
     await page.keyboard.type('black');
     await expect(onShelf(page, /^Blackberry wine/)).toBeFocused();
