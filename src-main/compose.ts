@@ -20,6 +20,8 @@ export interface ComposeOptions {
   /** The folder of the program's own files. */
   readonly dataFolder: string;
   readonly clock?: Clock;
+  /** Lets the Strongbox make its daily backups and checks by itself; hosts do, tests and tools ask for what they want. */
+  readonly keepWatch?: boolean;
 }
 
 export interface Undercroft {
@@ -51,6 +53,7 @@ export function compose(options: ComposeOptions): Undercroft {
     ...{ desk, dataFolder: options.dataFolder, clock, localTime: wallClock },
   });
   const watch = watchOver(strongbox, desk);
+  if (options.keepWatch === true) watch.begin();
   return {
     router: buildRouter(desk, strongbox),
     desk,

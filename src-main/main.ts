@@ -17,6 +17,7 @@ runDesktop({
     compose({
       demo: options.demo,
       dataFolder: folder,
+      keepWatch: true,
       ...(options.cellar === undefined ? {} : { cellar: options.cellar }),
     }),
   dataFolder: folder,

@@ -27,6 +27,7 @@ export async function serve(options: HostOptions, browser: string | undefined): 
       compose({
         demo: options.demo,
         dataFolder: folder,
+        keepWatch: true,
         ...(options.cellar === undefined ? {} : { cellar: options.cellar }),
       }),
     page:

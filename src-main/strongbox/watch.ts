@@ -9,6 +9,7 @@ const FIRST_LOOK_MS = 3000;
 const LOOK_EVERY_MS = 10 * 60_000;
 
 export interface Watch {
+  begin(): void;
   backUpBeforeClosing(signal: AbortSignal): AsyncGenerator<Progress, unknown, void> | null;
   end(): void;
 }
@@ -42,9 +43,13 @@ export function watchOver(strongbox: Strongbox, desk: CellarDesk): Watch {
       looking = false;
     }
   };
-  const first = setTimeout(() => void look(), FIRST_LOOK_MS).unref();
-  const every = setInterval(() => void look(), LOOK_EVERY_MS).unref();
+  let first: NodeJS.Timeout | undefined;
+  let every: NodeJS.Timeout | undefined;
   return {
+    begin() {
+      first = setTimeout(() => void look(), FIRST_LOOK_MS).unref();
+      every = setInterval(() => void look(), LOOK_EVERY_MS).unref();
+    },
     backUpBeforeClosing: (signal) =>
       strongbox.closingIsDue() ? strongbox.backUp('onClosing', signal) : null,
     end() {

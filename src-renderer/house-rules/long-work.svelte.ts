@@ -3,12 +3,12 @@ import { isDefinedError } from '@orpc/client';
 import { client } from '../backend/call.ts';
 import { faults } from '../cellar/faults.svelte.ts';
 
-export type LongWorkState<Done> =
+export type LongWorkState<Done, Refusal = FileRefusal> =
   | { readonly type: 'idle' }
   | { readonly type: 'running'; readonly progress: Progress | null }
   | { readonly type: 'stopped' }
   | { readonly type: 'done'; readonly done: Done }
-  | { readonly type: 'refused'; readonly refusal: FileRefusal }
+  | { readonly type: 'refused'; readonly refusal: Refusal }
   | { readonly type: 'failed' };
 
 export interface CopySaved {
@@ -20,8 +20,8 @@ export interface CopySaved {
 type Steps<Done> = AsyncIterator<Progress, Done, unknown>;
 
 /** Work that takes a while: told step by step, and can be stopped with everything left as it was. */
-export class LongWork<Input, Done> {
-  state = $state.raw<LongWorkState<Done>>({ type: 'idle' });
+export class LongWork<Input, Done, Refusal = FileRefusal> {
+  state = $state.raw<LongWorkState<Done, Refusal>>({ type: 'idle' });
   #stop: AbortController | null = null;
   readonly #begin: (input: Input, signal: AbortSignal) => Promise<Steps<Done>>;
 
@@ -65,17 +65,22 @@ export class LongWork<Input, Done> {
     if (!this.running) this.state = { type: 'idle' };
   }
 
-  #failure(error: unknown): LongWorkState<Done> {
-    const refusal = fileRefusalOf(error);
+  #failure(error: unknown): LongWorkState<Done, Refusal> {
+    const refusal = refusalIn<Refusal>(error);
     if (refusal !== null) return { type: 'refused', refusal };
     faults.report(error);
     return { type: 'failed' };
   }
 }
 
-function fileRefusalOf(error: unknown): FileRefusal | null {
+const REFUSED = ['FILE_REFUSED', 'BACKUP_REFUSED', 'REFUSED'];
+
+/** What the host refused, by the contract of the call. */
+function refusalIn<Refusal>(error: unknown): Refusal | null {
   if (!(error instanceof Error) || !isDefinedError(error)) return null;
-  return Reflect.get(error, 'code') === 'FILE_REFUSED' ? Reflect.get(error, 'data') : null;
+  return REFUSED.includes(String(Reflect.get(error, 'code')))
+    ? (Reflect.get(error, 'data'))
+    : null;
 }
 
 export const savingCopy = new LongWork<string, CopySaved>((file, signal) =>

@@ -12,6 +12,13 @@ const WORK_WORDS: Readonly<Record<string, string>> = {
   write: 'Writing them into the book',
   pictures: 'Looking at each picture',
   labels: 'Drawing the labels',
+  seal: 'Sealing it',
+  prove: 'Reading it again, byte by byte',
+  carry: 'Carrying it to the next folder',
+  encrypt: 'Encrypting it',
+  decrypt: 'Decrypting it',
+  extract: 'Taking the cellar out of it',
+  swap: 'Putting it in place',
 };
 
 const FAULT_WORDS: Readonly<Record<string, string>> = {
