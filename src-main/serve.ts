@@ -37,6 +37,7 @@ export async function serve(options: HostOptions, browser: string | undefined): 
     strict: development === undefined,
     prepareWindow: browser === undefined ? undefined : () => windowIn(browser, folder),
     stop: stopAsked(),
+    skip: stopAsked,
     log: terminalLog,
   });
 }

@@ -6,6 +6,7 @@ import { RotationRules } from '../strongbox/rotation.ts';
 import { BackupCounts, BackupReason, LastEntry } from '../strongbox/manifest.ts';
 import { AboutCellar, FilePath, Progress } from './cellar.ts';
 import { Posted, RequestId, writeErrors } from './ledger.ts';
+import { SalvageReport } from './salvage.ts';
 import { BackupRefusal, BackupSelf, VerifiedBackup } from './strongbox-files.ts';
 
 export const PASSPHRASE_MIN = 8;
@@ -194,6 +195,11 @@ export const strongboxContract = {
       ...writeErrors,
       NOT_FOUND: { status: 404, data: z.object({ what: z.string(), id: z.string() }) },
     }),
+  /** Reads what can be read of a damaged backup or cellar into a new cellar file, which is left to be opened. */
+  salvage: oc
+    .input(z.strictObject({ file: FilePath, target: FilePath }))
+    .output(eventIterator(Progress, SalvageReport))
+    .errors(refusals),
   /** What went wrong, and with what versions and settings, without names, notes or paths. */
   diagnostics: oc.output(z.object({ name: z.string(), text: z.string() })),
 };

@@ -4,12 +4,14 @@ import type { BackupRefusal } from '#core/contract/strongbox-files.ts';
 import type { Progress } from '#core/contract/cellar.ts';
 import { aboutCellar } from '../cellar/about-cellar.ts';
 import type { CellarDesk } from '../cellar/cellar-desk.ts';
+import { FileRefused } from '../cellar/file-refused.ts';
 import { written } from '../ledger/written.ts';
 import { listFolder } from './backup-folders.ts';
 import { BackupRefused, backupRefusedFrom } from './backup-refused.ts';
 import { bringBackBatch, NotInBackup } from './bring-back-batch.ts';
 import { verifyBackup } from './look-inside.ts';
 import { restoreBeside } from './restore-whole.ts';
+import { salvage } from './salvage.ts';
 import type { Strongbox } from './strongbox-service.ts';
 
 /** Answers the Strongbox's part of the contract. */
@@ -69,6 +71,11 @@ export function strongboxHandlers(desk: CellarDesk, strongbox: Strongbox) {
         throw errors.NOT_FOUND({ data: { what: 'batch', id: input.batchId } });
       }
     }),
+    salvage: os.salvage.handler(async function* ({ input, errors, signal }) {
+      const report = yield* refusing(errors, salvage(input, desk.services.session, signal), input.file);
+      strongbox.noteSalvage(report);
+      return report;
+    }),
     diagnostics: os.diagnostics.handler(strongbox.diagnostics),
   };
 }
@@ -77,10 +84,12 @@ export function strongboxHandlers(desk: CellarDesk, strongbox: Strongbox) {
 async function* refusing<T>(
   errors: { readonly BACKUP_REFUSED: (options: { data: BackupRefusal }) => Error },
   work: AsyncGenerator<Progress, T, void>,
+  file = '',
 ): AsyncGenerator<Progress, T, void> {
   try {
     return yield* work;
   } catch (error) {
-    throw error instanceof BackupRefused ? errors.BACKUP_REFUSED({ data: error.refusal }) : error;
+    const isRefused = error instanceof BackupRefused || error instanceof FileRefused;
+    throw isRefused ? errors.BACKUP_REFUSED({ data: backupRefusedFrom(error, file).refusal }) : error;
   }
 }

@@ -3,12 +3,12 @@ import { join } from 'node:path';
 import type { Clock } from '#core/base/ports.ts';
 import { PASSPHRASE_MIN } from '#core/contract/strongbox.ts';
 import type { CheckReport, Progress } from '#core/contract/cellar.ts';
+import type { SalvageReport } from '#core/contract/salvage.ts';
 import type {
   BackupInside,
   BackupRelation,
   BackUpReport,
   ListedBackup,
-  StrongboxEvent,
   StrongboxSettings,
   StrongboxState,
 } from '#core/contract/strongbox.ts';
@@ -271,8 +271,8 @@ export function openStrongbox({ desk, dataFolder, clock, localTime }: StrongboxP
         });
         return restored;
       }),
-    note(event: StrongboxEvent): void {
-      history.add(event);
+    noteSalvage({ file, target, lines }: SalvageReport): void {
+      history.add({ kind: 'salvage', atMs: clock(), file, target, entries: lines.saved });
     },
     noteFullCheck({ sound, entries, faults }: CheckReport): void {
       const { name: cellarName } = cellarOf();

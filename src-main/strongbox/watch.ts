@@ -20,11 +20,12 @@ export interface Watch {
  */
 export function watchOver(strongbox: Strongbox, desk: CellarDesk): Watch {
   const ending = new AbortController();
+  const isEnding = (): boolean => ending.signal.aborted;
   let checked: unknown = null;
   let looking = false;
 
   const look = async (): Promise<void> => {
-    if (looking || ending.signal.aborted) return;
+    if (looking || isEnding()) return;
     looking = true;
     try {
       strongbox.sweep();
@@ -37,7 +38,7 @@ export function watchOver(strongbox: Strongbox, desk: CellarDesk): Watch {
       if (reason !== null) await ended(strongbox.backUp(reason, ending.signal));
     } catch (error) {
       // What was refused is in the history; a cellar that was closed meanwhile has nothing to be told of.
-      if (!(error instanceof BackupRefused) && !ending.signal.aborted)
+      if (!(error instanceof BackupRefused) && !isEnding())
         terminalLog.fault('The Strongbox could not look after the cellar.', error);
     } finally {
       looking = false;

@@ -1,5 +1,6 @@
 import type { BackupRefusal, BackupSelf, VerifiedBackup } from '#core/contract/strongbox-files.ts';
 import type { AboutCellar } from '#core/contract/cellar.ts';
+import type { SalvageReport } from '#core/contract/salvage.ts';
 import type { Posted } from '#core/contract/ledger.ts';
 import type { BatchId, VesselId } from '#core/ledger/ids.ts';
 import type { LedgerError } from '#core/ledger/ledger-error.ts';
@@ -25,6 +26,11 @@ export interface BatchAsked extends BackupAsked {
   readonly fromVesselId: VesselId;
   readonly intoVesselId: VesselId;
   readonly note: string;
+}
+
+export interface SalvageAsked {
+  readonly file: string;
+  readonly target: string;
 }
 
 export interface RestoreDone {
@@ -65,6 +71,10 @@ class StrongboxPlace {
   >((asked, signal) => client.strongbox.openBeside(asked, { signal }));
   readonly bringingBack = new LongWork<BatchAsked, BatchBack, BackupRefusal | LedgerError>((asked, signal) =>
     client.strongbox.bringBackBatch({ requestId: crypto.randomUUID(), ...asked }, { signal }),
+  );
+
+  readonly salvaging = new LongWork<SalvageAsked, SalvageReport, BackupRefusal>((asked, signal) =>
+    client.strongbox.salvage(asked, { signal }),
   );
 
   async load(): Promise<void> {
@@ -132,6 +142,11 @@ class StrongboxPlace {
     await this.look({ file: asked.file, passphrase: asked.passphrase });
   }
 
+  async salvage(file: string, target: string): Promise<void> {
+    await this.salvaging.start({ file, target });
+    await this.load();
+  }
+
   async #taken(about: AboutCellar): Promise<void> {
     try {
       await cellar.takeFile(about);
@@ -142,7 +157,11 @@ class StrongboxPlace {
   }
 
   #forget(): void {
-    for (const work of [this.verifying, this.restoring, this.openingBeside, this.bringingBack]) work.forget();
+    this.verifying.forget();
+    this.restoring.forget();
+    this.openingBeside.forget();
+    this.bringingBack.forget();
+    this.salvaging.forget();
   }
 }
 

@@ -19,6 +19,8 @@ const WORK_WORDS: Readonly<Record<string, string>> = {
   decrypt: 'Decrypting it',
   extract: 'Taking the cellar out of it',
   swap: 'Putting it in place',
+  pages: 'Reading the damaged pages',
+  lines: 'Putting the lines in order',
 };
 
 const FAULT_WORDS: Readonly<Record<string, string>> = {

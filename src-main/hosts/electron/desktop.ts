@@ -1,12 +1,14 @@
 import { app, dialog, ipcMain, Menu, protocol, session, type BrowserWindow } from 'electron';
 import { mkdirSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import type { Progress } from '#core/contract/cellar.ts';
 import type { Log } from '../../platform/log.ts';
 import { defaultCellarFile } from '../../platform/paths.ts';
 import type { CellarRouter } from '../call-faults.ts';
 import { readOptions, type HostOptions } from '../options.ts';
 import { pageFilesIn } from '../page-files.ts';
 import { sentenceOf } from '../sentence-of.ts';
+import { backUpOnClosing } from './back-up-on-closing.ts';
 import { menuChannel } from './channels.ts';
 import { answerPipes } from './ipc-host.ts';
 import { menuTemplate } from './menu.ts';
@@ -17,6 +19,8 @@ import { openCellarWindow } from './window.ts';
 export interface DesktopCellar {
   readonly router: CellarRouter;
   readonly cellarPath: string;
+  /** The backup on closing; null when there is nothing to do. Stopped, it leaves nothing behind. */
+  backUpBeforeClosing(signal: AbortSignal): AsyncGenerator<Progress, unknown, void> | null;
   close(): void;
 }
 
@@ -119,6 +123,7 @@ function openCellar(
   });
   const { id } = window.webContents;
   windows.set(id, { window, cellar });
+  backUpOnClosing(window, (signal) => cellar.backUpBeforeClosing(signal), parts.log);
   window.once('closed', () => {
     windows.delete(id);
     cellar.close();

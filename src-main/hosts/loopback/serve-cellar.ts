@@ -8,6 +8,8 @@ import { openHttpHost, PortRefusedError, type HttpHost } from './http-host.ts';
 
 export interface OpenCellar {
   readonly router: CellarRouter;
+  /** The backup on closing; null when there is nothing to do. Stopped, it leaves nothing behind. */
+  backUpBeforeClosing(signal: AbortSignal): AsyncGenerator<unknown, unknown, void> | null;
   close(): void;
 }
 
@@ -28,6 +30,8 @@ export interface ServeParts {
   readonly prepareWindow: (() => WindowToOpen) | undefined;
   /** Settles when the person asks the program to end at the terminal. */
   readonly stop: Promise<void>;
+  /** Settles when the person asks once more, while the program is ending. */
+  readonly skip: () => Promise<void>;
   readonly log: Log;
 }
 
@@ -56,7 +60,26 @@ export async function serveCellar(parts: ServeParts): Promise<0 | 1> {
   } finally {
     await host?.close();
     window?.release();
-    cellar?.close();
+    if (cellar !== undefined) await closeCellar(cellar, parts);
+  }
+}
+
+/** Backs the cellar up first, where that is wished; asking the program to end once more skips it. */
+async function closeCellar(cellar: OpenCellar, { log, skip }: ServeParts): Promise<void> {
+  const skipped = new AbortController();
+  try {
+    const backup = cellar.backUpBeforeClosing(skipped.signal);
+    if (backup === null) return;
+    log.say('Backing up before closing. Press Ctrl+C again to skip it.');
+    void skip().then(() => {
+      skipped.abort();
+    });
+    while ((await backup.next()).done !== true);
+  } catch (error) {
+    if (!skipped.signal.aborted)
+      log.fault('The backup on closing was not made; the cellar itself is saved.', error);
+  } finally {
+    cellar.close();
   }
 }
 

@@ -1,7 +1,9 @@
+import type { Progress } from '#core/contract/cellar.ts';
 import { runDesktop, type DesktopParts } from '#main/hosts/electron/desktop.ts';
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { setImmediate } from 'node:timers/promises';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { stubRouter } from '../loopback/stub-router.ts';
 
@@ -13,17 +15,19 @@ const electron = vi.hoisted(() => {
   const windows: FakeWindow[] = [];
   const errors: string[] = [];
   const settings = { hasLock: true };
+  /** What the last sheet was answered with; waits while nobody answers. */
+  const sheet = { answer: new Promise<void>(() => undefined) };
 
   class Emitter {
-    readonly heeds = new Map<string, Heed>();
+    readonly heeds = new Map<string, Heed[]>();
     on(name: string, heed: Heed) {
-      this.heeds.set(name, heed);
+      this.heeds.set(name, [...(this.heeds.get(name) ?? []), heed]);
     }
     once(name: string, heed: Heed) {
-      this.heeds.set(name, heed);
+      this.on(name, heed);
     }
-    emit(name: string, ...words: unknown[]) {
-      return this.heeds.get(name)?.(...words);
+    emit(name: string, ...words: unknown[]): unknown {
+      return (this.heeds.get(name) ?? []).map((heed) => heed(...words)).at(-1);
     }
   }
 
@@ -61,7 +65,16 @@ const electron = vi.hoisted(() => {
     isMinimized = () => false;
     isMaximized = () => false;
     isFullScreen = () => false;
-    isDestroyed = () => false;
+    destroyed = false;
+    progress: number[] = [];
+    isDestroyed = () => this.destroyed;
+    destroy() {
+      this.destroyed = true;
+      this.emit('closed');
+    }
+    setProgressBar(progress: number) {
+      this.progress.push(progress);
+    }
     getNormalBounds = () => ({ x: 10, y: 20, width: 900, height: 700 });
   }
 
@@ -87,11 +100,15 @@ const electron = vi.hoisted(() => {
     windows,
     errors,
     settings,
+    sheet,
     heeding,
     module: {
       app,
       BrowserWindow: FakeWindow,
-      dialog: { showErrorBox: (_title: string, text: string) => errors.push(text) },
+      dialog: {
+        showErrorBox: (_title: string, text: string) => errors.push(text),
+        showMessageBox: () => sheet.answer,
+      },
       ipcMain: { on: (name: string, heed: Heed) => heeding.set(name, heed) },
       Menu: {
         buildFromTemplate: (template: unknown) => template,
@@ -123,6 +140,7 @@ vi.mock('electron', () => electron.module);
 let folder: string;
 let opened: string[];
 let closed: string[];
+let backup: ((signal: AbortSignal) => AsyncGenerator<Progress, unknown, void>) | null;
 
 beforeEach(() => {
   folder = mkdtempSync(join(tmpdir(), 'undercroft-desktop-'));
@@ -130,10 +148,13 @@ beforeEach(() => {
   writeFileSync(join(folder, 'out/renderer/index.html'), '<title>Undercroft</title>');
   opened = [];
   closed = [];
+  backup = null;
+  electron.sheet.answer = new Promise(() => undefined);
   electron.asked.length = 0;
   electron.windows.length = 0;
   electron.errors.length = 0;
   electron.heeding.clear();
+  electron.module.app.heeds.clear();
   electron.settings.hasLock = true;
 });
 
@@ -152,7 +173,10 @@ function run(words: readonly string[] = []): Promise<void> {
       const cellarPath = cellar ?? join(folder, 'data/cellar.undercroft');
       if (cellarPath.endsWith('.txt')) throw new RefusedCellarError();
       opened.push(cellarPath);
-      return { router: stubRouter().router, cellarPath, close: () => closed.push(cellarPath) };
+      return {
+        ...{ router: stubRouter().router, cellarPath, close: () => closed.push(cellarPath) },
+        backUpBeforeClosing: (signal) => backup?.(signal) ?? null,
+      };
     },
     dataFolder: join(folder, 'data'),
     built: join(folder, 'out'),
@@ -280,5 +304,46 @@ describe('a second start', () => {
     expect(electron.windows).toHaveLength(2);
     secondStart('--nonsense');
     expect(electron.windows).toHaveLength(2);
+  });
+
+  describe('a window that is closed', () => {
+    const pressCross = () => {
+      let prevented = false;
+      electron.windows[0]?.emit('close', { preventDefault: () => (prevented = true) });
+      return prevented;
+    };
+
+    test('closes at once when there is nothing to back up', async () => {
+      await run();
+      expect(pressCross()).toBe(false);
+    });
+
+    test('waits for its backup, shows how far it is, and closes', async () => {
+      backup = async function* () {
+        yield await Promise.resolve({ what: 'copy', done: 1, total: 2 });
+        yield { what: 'copy', done: 2, total: 2 };
+      };
+      await run();
+      expect(pressCross()).toBe(true);
+      await vi.waitFor(() => {
+        expect(electron.windows[0]?.destroyed).toBe(true);
+      });
+      expect(electron.windows[0]?.progress).toEqual([0.5, 1]);
+      expect(closed).toHaveLength(1);
+    });
+
+    test('closes when the keeper skips it', async () => {
+      backup = async function* (signal) {
+        yield await Promise.resolve({ what: 'copy', done: 1, total: 2 });
+        while (!signal.aborted) await setImmediate();
+        signal.throwIfAborted();
+      };
+      electron.sheet.answer = Promise.resolve();
+      await run();
+      pressCross();
+      await vi.waitFor(() => {
+        expect(electron.windows[0]?.destroyed).toBe(true);
+      });
+    });
   });
 });

@@ -2,6 +2,7 @@ import type { AppWindow } from '#main/hosts/loopback/app-window.ts';
 import { serveCellar, type ServeParts } from '#main/hosts/loopback/serve-cellar.ts';
 import type { HostOptions } from '#main/hosts/options.ts';
 import { createServer } from 'node:net';
+import { setImmediate } from 'node:timers/promises';
 import { describe, expect, test } from 'vitest';
 import { stubRouter } from './stub-router.ts';
 
@@ -21,6 +22,7 @@ function setUp(changes: Partial<ServeParts> = {}) {
     options: plain,
     open: () => ({
       router: stubRouter().router,
+      backUpBeforeClosing: () => null,
       close: () => {
         closed += 1;
       },
@@ -31,6 +33,7 @@ function setUp(changes: Partial<ServeParts> = {}) {
     stop: new Promise<void>((resolve) => {
       stop = resolve;
     }),
+    skip: () => new Promise(() => undefined),
     log: {
       say: (sentence) => said.push(sentence),
       refuse: (sentence) => refused.push(sentence),
@@ -199,5 +202,66 @@ describe('a loopback program', () => {
       },
     });
     await expect(serveCellar(parts)).rejects.toThrow('a bug');
+  });
+
+  describe('backing up before it closes', () => {
+    const withBackup = (steps: (signal: AbortSignal) => AsyncGenerator<unknown, unknown, void>) => {
+      let closedAfter = '';
+      let reached = '';
+      const run = setUp({
+        open: () => ({
+          router: stubRouter().router,
+          backUpBeforeClosing: (signal) =>
+            (async function* () {
+              for await (const step of steps(signal)) {
+                reached = String(step);
+                yield step;
+              }
+            })(),
+          close: () => {
+            closedAfter = reached;
+          },
+        }),
+      });
+      return { ...run, closedAfter: () => closedAfter };
+    };
+
+    test('it says so, and closes the cellar when that is done', async () => {
+      const run = withBackup(async function* () {
+        yield await Promise.resolve('half');
+        yield 'whole';
+      });
+      const done = serveCellar(run.parts);
+      run.stop();
+      expect(await done).toBe(0);
+      expect(run.closedAfter()).toBe('whole');
+      expect(run.said).toContain('Backing up before closing. Press Ctrl+C again to skip it.');
+    });
+
+    test('asked to end once more, it skips the rest', async () => {
+      const run = withBackup(async function* (signal) {
+        yield 'half';
+        while (!signal.aborted) await setImmediate();
+        signal.throwIfAborted();
+        yield 'whole';
+      });
+      const done = serveCellar({ ...run.parts, skip: () => Promise.resolve() });
+      run.stop();
+      expect(await done).toBe(0);
+      expect(run.closedAfter()).toBe('half');
+      expect(run.faults).toEqual([]);
+    });
+
+    test('one that fails is told, and the cellar is closed all the same', async () => {
+      const run = withBackup(async function* () {
+        yield await Promise.resolve('half');
+        throw new Error('the stick was pulled');
+      });
+      const done = serveCellar(run.parts);
+      run.stop();
+      expect(await done).toBe(0);
+      expect(run.closedAfter()).toBe('half');
+      expect(run.faults).toHaveLength(1);
+    });
   });
 });
