@@ -497,6 +497,7 @@ test('liquid: transferred, seeded, drawn off, bottled, thrown out, settled', asy
     await expect(sidePanel(page).getByText('The level and the book differ')).toBeVisible();
     await press(sidePanel(page), 'Settle…');
     const form = sheet(page, 'Settle the level');
+    await expect(field(form, 'What stands in it')).toHaveValue('400 ml');
     await refuses(form, 'Settle it', [
       { typed: { 'What stands in it': '' }, says: 'What stands in it: Type a volume' },
       {
