@@ -37,6 +37,8 @@ class LabelDeskState {
   preview = $state.raw<LabelPreview | null>(null);
   status = $state<'loading' | 'ready' | 'fault'>('loading');
   drawing = $state(false);
+  /** Grows with each thing the keeper changes; what follows by itself, such as a mark of used places, does not count. */
+  touched = $state(0);
   /** Said politely when something happened that is not plain from what is seen. */
   announcement = $state('');
 
@@ -147,6 +149,7 @@ class LabelDeskState {
 
   change(change: Partial<DeskChoices>): void {
     this.choices = { ...this.choices, ...change };
+    this.touched += 1;
     putBy('choices', this.choices);
     this.page = 1;
     this.drawSoon();
@@ -163,6 +166,8 @@ class LabelDeskState {
     if (this.layout === null) return;
     this.starts = { ...this.starts, [this.layout.key]: Math.min(Math.max(1, place), this.places) };
     this.page = 1;
+    this.shownLabel = 0;
+    this.touched += 1;
     this.drawSoon();
   }
 
@@ -264,6 +269,7 @@ class LabelDeskState {
 
   #choose(chosen: readonly ChosenJar[]): void {
     this.chosen = chosen;
+    this.touched += 1;
     this.page = 1;
     this.shownLabel = 0;
     putBy('jars', {

@@ -1,5 +1,5 @@
 import type { Labelled, LabelJar, UsedSheet } from '#core/contract/labels.ts';
-import type { ALWAYS_PRINTED} from '#core/labels/label-part.ts';
+import type { ALWAYS_PRINTED } from '#core/labels/label-part.ts';
 import { type LabelNote, type LabelPart } from '#core/labels/label-part.ts';
 import { placesOnPage, type LabelLayout, type LabelShape, type LayoutProblem } from '#core/labels/layout.ts';
 import type { HouseRules } from '#core/contract/house-rules.ts';
@@ -72,6 +72,15 @@ export function sayLabelNote(note: LabelNote): string {
 /** True for a note that asks for a look before printing; narrower or smaller type only informs. */
 export function asksForALook(note: LabelNote): boolean {
   return note.type !== 'narrowed' && note.type !== 'madeSmaller';
+}
+
+/** True for what nobody would want on a jar: letters that do not print, a name that is cut, a label that cannot be. */
+export function isGrave(note: LabelNote): boolean {
+  return (
+    note.type === 'doesNotFit' ||
+    note.type === 'willNotPrint' ||
+    (note.type === 'cut' && note.part === 'name')
+  );
 }
 
 const SHAPE_WORDS: Readonly<Record<LabelShape, string>> = {
