@@ -94,6 +94,24 @@ const places: readonly Scene[] = [
     open: (page: Page) => at(page, hash, page.getByRole('heading', { name: title, level: 2 })),
   })),
   {
+    name: 'the label desk, nothing chosen',
+    open: (page) => at(page, '#/labels', page.getByText('Nothing is chosen yet.')),
+  },
+  {
+    name: 'the label desk',
+    open: async (page) => {
+      await at(page, '#/labels', page.getByRole('group', { name: 'Places of the sheet' }));
+      const find = page.getByRole('searchbox', { name: 'Add a jar, a batch or bottles' });
+      await find.fill('plum');
+      await press(page, /^Add all \d+/);
+      await expect(page.getByRole('img', { name: /^The label reads: / })).toBeVisible();
+      await find.fill('apple');
+      await expect(page.getByRole('list', { name: 'Found' })).toBeVisible();
+      await page.getByText('Where the print sits, measured on a test sheet').click();
+      await page.getByText(/^Left off or changed on/).click();
+    },
+  },
+  {
     name: 'a leaf for the binder',
     open: async (page) => {
       await openLeaf(page);
@@ -142,6 +160,10 @@ const forms: readonly Scene[] = [
       await expect(sheet(page, /^Photo \d+ of/).getByRole('img')).toBeVisible();
     },
   },
+  form('A layout of your own', async (page) => {
+    await at(page, '#/labels', page.getByRole('group', { name: 'Places of the sheet' }));
+    await press(page, 'A layout of your own…');
+  }),
   form('Correct: transfer', correctTransfer),
   form('What this correction changes', async (page) => {
     await correctTransfer(page);
