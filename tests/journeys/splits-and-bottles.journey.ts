@@ -292,8 +292,7 @@ test('by keys alone: a split, a blend, and bottles', async ({ page, program }) =
   });
 
   await test.step('Space selects two, and the panel blends them', async () => {
-    await onShelf(page, cider).focus();
-    await findByKeys('Perry 2025');
+    await onShelf(page, /^Perry 2025/).focus();
     await keys('Space');
     await page.keyboard.type('black');
     await expect(onShelf(page, /^Blackberry wine/)).toBeFocused();
