@@ -41,6 +41,31 @@ test('what a vessel touched is traced, kept apart and taken back', async ({ page
   });
 });
 
+test('strong spirit shrinks as it mixes: told in the plan, kept in the line, taken back', async ({
+  page,
+  program,
+}) => {
+  await program.open('--demo');
+  const panel = await chooseOnShelf(page, /^Pear must/);
+  await press(panel, 'Add to it');
+  const form = sheet(page, 'Add to it');
+  await form.getByRole('combobox', { name: 'What' }).selectOption('spirit');
+  await fill(form, { 'How much': '250 ml' });
+  const plan = form.getByRole('region', { name: 'Plan' });
+  await expect(plan).toContainText(said('250 ml added from outside'));
+  // Without its strength nobody knows.
+  await expect(plan).not.toContainText('fill less together');
+  await fill(form, { 'Its strength': 'strong' });
+  await press(form.getByRole('contentinfo'), 'Add it');
+  await expect(form.getByText(/is not read here/).first()).toBeVisible();
+  await fill(form, { 'Its strength': '96 %' });
+  await expect(plan).toContainText(said('… ml less, as alcohol and water fill less together than apart'));
+  await carryOut(form, 'Add it');
+  await seeDone(page, '250 ml spirit of 96');
+  await page.keyboard.press('Control+z');
+  await seeDone(page, 'Taken back: adding spirit');
+});
+
 test('a pedigree wider than a page is printed on sheets that say how they join', async ({
   page,
   program,
