@@ -3,6 +3,7 @@ import { cpus, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { soakCalls } from './soak/soak-calls.ts';
+import { soakKills, soakMutations, type SoakGiven } from './soak/soak-lines.ts';
 import { soakTable, type SoakLine } from './soak/soak-report.ts';
 
 // `npm run soak`: what the program promises to survive, done to it many times over, with the counts.
@@ -10,19 +11,18 @@ import { soakTable, type SoakLine } from './soak/soak-report.ts';
 const HELP = `Does to Undercroft what it must survive, many times over, and prints what became of it.
 
   npm run soak
-  npm run soak -- --calls 100000     hostile calls, through both hosts
-  npm run soak -- --seed 20261128    where chance begins; the same seed does the same
-  npm run soak -- --only calls
+  npm run soak -- --calls 100000       hostile calls, through both hosts
+  npm run soak -- --kills 1000         the program killed in the middle of its work
+  npm run soak -- --mutations 10000    backups changed, and restored
+  npm run soak -- --seed 20261128      where chance begins; the same seed does the same
+  npm run soak -- --only calls,kills,mutations
   npm run soak -- --help
 `;
 
-interface Numbers {
-  readonly calls: number;
-  readonly seed: number;
-}
-
-const PARTS: Readonly<Record<string, (numbers: Numbers, folder: string) => Promise<SoakLine[]>>> = {
-  calls: ({ calls, seed }, folder) => soakCalls({ calls, seed, folder }),
+const PARTS: Readonly<Record<string, (given: SoakGiven) => Promise<SoakLine[]>>> = {
+  calls: ({ times, seed, folder }) => soakCalls({ calls: times, seed, folder }),
+  kills: soakKills,
+  mutations: soakMutations,
 };
 
 process.exitCode = await run();
@@ -33,6 +33,8 @@ async function run(): Promise<number> {
     const { values } = parseArgs({
       options: {
         calls: { type: 'string', default: '100000' },
+        kills: { type: 'string', default: '1000' },
+        mutations: { type: 'string', default: '10000' },
         seed: { type: 'string', default: '20261128' },
         only: { type: 'string', default: Object.keys(PARTS).join(',') },
         help: { type: 'boolean', default: false },
@@ -42,17 +44,20 @@ async function run(): Promise<number> {
       console.log(HELP);
       return 0;
     }
-    const numbers = { calls: count('calls', values.calls), seed: count('seed', values.seed) };
+    const times: Readonly<Record<string, number>> = {
+      calls: count('calls', values.calls),
+      kills: count('kills', values.kills),
+      mutations: count('mutations', values.mutations),
+    };
+    const seed = count('seed', values.seed);
     const lines: SoakLine[] = [];
     for (const name of values.only.split(',')) {
       const part = PARTS[name];
       if (part === undefined) throw new Error(`--only takes ${Object.keys(PARTS).join(', ')}, with commas.`);
-      lines.push(...(await part(numbers, folder)));
+      lines.push(...(await part({ times: times[name] ?? 1, seed, folder: join(folder, name) })));
     }
-    console.log(
-      `\nNode ${process.versions.node} on ${process.platform}, ${cpus().length} processors, seed ${values.seed}\n`,
-    );
-    console.log(soakTable(lines));
+    const machine = `Node ${process.versions.node} on ${process.platform}, ${cpus().length} processors`;
+    console.log(`\n${machine}, seed ${seed}\n\n${soakTable(lines)}`);
     return lines.every(({ bad }) => bad === 0) ? 0 : 1;
   } catch (error) {
     console.error(error instanceof Error ? (error.stack ?? error.message) : String(error));

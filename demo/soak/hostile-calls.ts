@@ -203,6 +203,7 @@ const NEVER_METHODS = [
 const SELDOM: Readonly<Record<string, number>> = {
   ...{ 'cellar/openSample': 0.002, 'cellar/openHome': 1, 'cellar/open': 0.1, 'cellar/check': 0.02 },
   ...{ 'exchange/takeOut': 0.1, 'cellar/saveCopy': 0.1 },
+  ...{ 'strongbox/backUp': 0.1, 'strongbox/list': 0.3 },
 };
 
 interface Call {
@@ -252,7 +253,7 @@ function nextMethod(chance: Chance): Method {
 /** A path that is asked for is one within the folder of this attack, or one of a few that are always refused. */
 function inFolder(input: unknown, folder: string, chance: Chance): unknown {
   if (typeof input !== 'object' || input === null) return input;
-  for (const field of ['file', 'path']) {
+  for (const field of ['file', 'path', 'target', 'folder']) {
     const given = (input as Record<string, unknown>)[field];
     if (typeof given !== 'string' || given.length > 200) continue;
     const file = `${String(Math.floor(chance() * 40))}${given.replaceAll('/', '_').replaceAll('\\', '_').slice(0, 60)}`;
