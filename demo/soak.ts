@@ -3,7 +3,7 @@ import { cpus, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { soakCalls } from './soak/soak-calls.ts';
-import { soakKills, soakMutations, type SoakGiven } from './soak/soak-lines.ts';
+import { soakDisk, soakKills, soakMutations, soakOpenings, type SoakGiven } from './soak/soak-lines.ts';
 import { soakTable, type SoakLine } from './soak/soak-report.ts';
 
 // `npm run soak`: what the program promises to survive, done to it many times over, with the counts.
@@ -14,8 +14,10 @@ const HELP = `Does to Undercroft what it must survive, many times over, and prin
   npm run soak -- --calls 100000       hostile calls, through both hosts
   npm run soak -- --kills 1000         the program killed in the middle of its work
   npm run soak -- --mutations 10000    backups changed, and restored
+  npm run soak -- --disk 60            steps of room on a full disk, for each thing that writes
+  npm run soak -- --openings 20        two programs at once on one file
   npm run soak -- --seed 20261128      where chance begins; the same seed does the same
-  npm run soak -- --only calls,kills,mutations
+  npm run soak -- --only calls,kills,mutations,disk,openings
   npm run soak -- --help
 `;
 
@@ -23,6 +25,8 @@ const PARTS: Readonly<Record<string, (given: SoakGiven) => Promise<SoakLine[]>>>
   calls: ({ times, seed, folder }) => soakCalls({ calls: times, seed, folder }),
   kills: soakKills,
   mutations: soakMutations,
+  disk: soakDisk,
+  openings: soakOpenings,
 };
 
 process.exitCode = await run();
@@ -35,6 +39,8 @@ async function run(): Promise<number> {
         calls: { type: 'string', default: '100000' },
         kills: { type: 'string', default: '1000' },
         mutations: { type: 'string', default: '10000' },
+        disk: { type: 'string', default: '60' },
+        openings: { type: 'string', default: '20' },
         seed: { type: 'string', default: '20261128' },
         only: { type: 'string', default: Object.keys(PARTS).join(',') },
         help: { type: 'boolean', default: false },
@@ -48,6 +54,8 @@ async function run(): Promise<number> {
       calls: count('calls', values.calls),
       kills: count('kills', values.kills),
       mutations: count('mutations', values.mutations),
+      disk: count('disk', values.disk),
+      openings: count('openings', values.openings),
     };
     const seed = count('seed', values.seed);
     const lines: SoakLine[] = [];

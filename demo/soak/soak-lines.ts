@@ -1,5 +1,7 @@
 import { killAtRandom, KILL_MOMENTS } from './kills.ts';
 import { mutateBackups } from './mutations.ts';
+import { fillDisk, smallDisk } from './full-disk.ts';
+import { openEarlier, raceForOneFile } from './openings.ts';
 import type { SoakLine } from './soak-report.ts';
 
 export interface SoakGiven {
@@ -48,4 +50,44 @@ export async function soakMutations({ times, seed, folder }: SoakGiven): Promise
     `${untyped.length} untyped, ${leftBehind.length} left something behind`,
   ];
   return [{ what: 'backups changed', times, became: counts.join('; '), bad: bad.length, badOnes: bad }];
+}
+
+/** Everything that writes, with ever so much more room on a disk of its own. */
+export async function soakDisk({ times, seed, folder }: SoakGiven): Promise<SoakLine[]> {
+  const what = 'done on a full disk';
+  const disk = smallDisk(folder);
+  if (disk === null)
+    return [{ what, times: 0, became: 'not tried: this account may mount no small disk', bad: 0 }];
+  try {
+    const { tries, refused, done, ...rest } = await fillDisk(disk, seed, times);
+    const bad = [...rest.untyped, ...rest.halfDone, ...rest.notAgain, ...rest.notSound];
+    const counts = [
+      `${refused} refused as a full disk, ${done} done`,
+      `${rest.untyped.length} untyped, ${rest.halfDone.length} half done`,
+      `${rest.notAgain.length} not done once there was room, ${rest.notSound.length} unsound`,
+    ];
+    return [{ what, times: tries, became: counts.join('; '), bad: bad.length, badOnes: bad }];
+  } finally {
+    disk.remove();
+  }
+}
+
+/** Cellars of every earlier version, and two programs that want one file. */
+export async function soakOpenings({ times, folder }: SoakGiven): Promise<SoakLine[]> {
+  const earlier = await openEarlier(`${folder}-earlier`);
+  const races = await raceForOneFile(`${folder}-races`, times);
+  return [
+    {
+      what: 'cellars of earlier versions opened',
+      times: earlier.files,
+      became: `${earlier.lines} lines kept, ${earlier.bad.length} unsound`,
+      ...{ bad: earlier.bad.length, badOnes: earlier.bad },
+    },
+    {
+      what: 'two programs at once on one file',
+      times,
+      became: `${times - races.length} times one had it and the other said so`,
+      ...{ bad: races.length, badOnes: races },
+    },
+  ];
 }

@@ -95,13 +95,17 @@ const retelling = {
   reason: z.string().trim().max(4000),
 };
 
+/** Why the disk did not take it. `detail` is the system's own short code. Nothing was changed. */
+export const NotWritten = z.object({
+  type: z.enum(['DiskFull', 'ReadOnly', 'Gone', 'OtherFault']),
+  detail: z.string(),
+});
+export type NotWritten = z.infer<typeof NotWritten>;
+
 const refusals = { REFUSED: { status: 422, data: LedgerError } } as const;
 export const writeErrors = {
   ...refusals,
-  NOT_WRITTEN: {
-    status: 507,
-    data: z.object({ type: z.enum(['DiskFull', 'ReadOnly', 'OtherFault']), detail: z.string() }),
-  },
+  NOT_WRITTEN: { status: 507, data: NotWritten },
 } as const;
 
 export const ledgerContract = {

@@ -4,7 +4,8 @@ import BetterSqlite from 'better-sqlite3';
 import type { Database } from 'better-sqlite3';
 import { drizzle, type BetterSQLite3Database } from 'drizzle-orm/better-sqlite3';
 import { CELLAR_APPLICATION_ID } from './cellar-header.ts';
-import { FileRefused, refusalFrom } from './file-refused.ts';
+import { CellarGone } from './cellar-gone.ts';
+import { errorCode, FileRefused, refusalFrom } from './file-refused.ts';
 import { migrate, readMigrations, type Migrations } from './migrate.ts';
 import { isBeingReplaced, sweepReplacing } from './replace-cellar.ts';
 
@@ -19,6 +20,8 @@ export interface OpenCellar {
   readonly fileVersion: number;
   /** Aborted when the file is being closed, so that long work on it stops. */
   readonly closing: AbortSignal;
+  /** Throws `CellarGone` when what lies under its name is no longer the file that was opened. */
+  refuseIfGone(): void;
   close(): void;
 }
 
@@ -90,17 +93,28 @@ function takeHold(
   const closing = new AbortController();
   return {
     ...{ file, sqlite, db: drizzle(sqlite), fileVersion: migrations.steps.length, closing: closing.signal },
+    refuseIfGone: () => {
+      if (fileIdentity(file) !== identity) throw new CellarGone(file);
+    },
     close: () => {
       if (!sqlite.open) return;
       closing.abort();
       try {
         sqlite.pragma('wal_checkpoint(TRUNCATE)');
+      } catch (error) {
+        // What is in the log and cannot be taken into the file now is taken in at the next opening.
+        if (notTakenNow(error)) return;
+        throw error;
       } finally {
         sqlite.close();
         held.delete(identity);
       }
     },
   };
+}
+
+function notTakenNow(error: unknown): boolean {
+  return /^SQLITE_(?:FULL|IOERR|READONLY|BUSY)/u.test(errorCode(error));
 }
 
 /** Leaves a whole copy of a file with data before its version is raised. */

@@ -13,7 +13,8 @@ export type CellarRouter = Router<any, Record<never, never>>;
 export function faultInterceptor(log: Log) {
   return async <T>({ next, signal }: Call<T>): Promise<T> => {
     const note = (error: unknown): void => {
-      const expected = error instanceof ORPCError && (error.defined || error.status < 500);
+      const expected =
+        error instanceof ORPCError && (error.defined || error.status < 500 || error.code === 'NOT_WRITTEN');
       const stopped = signal?.aborted === true || (error instanceof Error && error.name === 'AbortError');
       if (!expected && !stopped) log.fault('A call to the cellar failed.', error);
     };

@@ -1,4 +1,4 @@
-import { implement } from '@orpc/server';
+import { implement, ORPCError } from '@orpc/server';
 import { contract } from '#core/contract/index.ts';
 import type { FileRefusal } from '#core/contract/cellar.ts';
 import type { PedigreeRoot } from '#core/contract/pedigree.ts';
@@ -13,7 +13,7 @@ import { bringIn, intakesIn, NotSettled } from '../exchange/bring-in.ts';
 import { lookOver } from '../exchange/look-over.ts';
 import { tableSources } from '../exchange/table-source.ts';
 import { takeOut, TakeOutRefused } from '../exchange/take-out.ts';
-import { written } from '../ledger/written.ts';
+import { notWritten, written } from '../ledger/written.ts';
 import { BackupRefused } from '../strongbox/backup-refused.ts';
 import { strongboxHandlers } from '../strongbox/strongbox-handlers.ts';
 import type { Strongbox } from '../strongbox/strongbox-service.ts';
@@ -22,7 +22,15 @@ export type AppRouter = ReturnType<typeof buildRouter>;
 
 /** Answers every method of the contract from the cellar on the desk. Both hosts serve this one router. */
 export function buildRouter(desk: CellarDesk, strongbox: Strongbox) {
-  const os = implement(contract);
+  // Every method answers a disk that will not take a write with the same typed error, also those that seldom write.
+  const os = implement(contract).use(async ({ next }) => {
+    try {
+      return await next();
+    } catch (error) {
+      const data = notWritten(error);
+      throw data === null ? error : new ORPCError('NOT_WRITTEN', { status: 507, data });
+    }
+  });
   const now = (): number => desk.services.session.clock();
   const about = () => aboutCellar(desk.services);
   const rules = () => desk.services.houseRules.read();

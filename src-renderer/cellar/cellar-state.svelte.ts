@@ -9,6 +9,7 @@ import { client } from '../backend/call.ts';
 import { theme } from '../ui/theme.svelte.ts';
 import { sayPictureRefusal } from '../words/photo-words.ts';
 import { localDayAround, type LocalDay } from './day.ts';
+import { sayNotWritten } from '../words/not-written.ts';
 import { faultOf, faults } from './faults.svelte.ts';
 import { RequestIds } from './request-ids.ts';
 
@@ -249,19 +250,5 @@ class CellarState {
 const sendUndo = () => safe(client.ledger.undo({ requestId: crypto.randomUUID() }));
 const sendPhoto = (photo: Parameters<typeof client.photos.add>[0]) => safe(client.photos.add(photo));
 type WriteAnswer = Awaited<ReturnType<typeof sendUndo> | ReturnType<typeof sendPhoto>>;
-
-function sayNotWritten(data: {
-  readonly type: 'DiskFull' | 'ReadOnly' | 'OtherFault';
-  readonly detail: string;
-}): string {
-  switch (data.type) {
-    case 'DiskFull':
-      return 'The disk is full. Nothing was written and nothing is lost: what you typed is still here. Make room, then try again.';
-    case 'ReadOnly':
-      return 'This cellar file can only be read here, so nothing was written. What you typed is still here.';
-    case 'OtherFault':
-      return `The cellar file could not be written (${data.detail}). Nothing was changed; what you typed is still here. Try again.`;
-  }
-}
 
 export const cellar = new CellarState();

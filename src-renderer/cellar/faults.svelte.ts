@@ -1,4 +1,7 @@
+import { ORPCError } from '@orpc/client';
+import { NotWritten } from '#core/contract/ledger.ts';
 import { LostHostError } from '../backend/backend.ts';
+import { sayNotWritten } from '../words/not-written.ts';
 
 export interface Fault {
   readonly title: string;
@@ -56,12 +59,23 @@ export function faultOf(error: unknown): Fault {
       detail: null,
     };
   }
+  const disk = notWrittenOf(error);
+  if (disk !== null) {
+    return { title: 'The cellar was not written.', message: sayNotWritten(disk), detail: disk.detail };
+  }
   return {
     title: 'Something in Undercroft went wrong.',
     message:
       'What is in the book is safe, and what you have typed stays here. Try again; if it happens twice, quote the detail.',
     detail: detailOf(error),
   };
+}
+
+/** What every method answers when the disk does not take what it writes. */
+function notWrittenOf(error: unknown): NotWritten | null {
+  if (!(error instanceof ORPCError) || error.code !== 'NOT_WRITTEN') return null;
+  const data = NotWritten.safeParse(error.data);
+  return data.success ? data.data : null;
 }
 
 function detailOf(error: unknown): string {
