@@ -1,6 +1,6 @@
 import { oc } from '@orpc/contract';
 import { z } from 'zod';
-import { Act, ActDraft } from '../ledger/act.ts';
+import { Act, ActDraft, NoteText } from '../ledger/act.ts';
 import { BatchId, CultureId, EntryId, VesselId } from '../ledger/ids.ts';
 import { LedgerError } from '../ledger/ledger-error.ts';
 import { Posting } from '../ledger/postings.ts';
@@ -92,7 +92,7 @@ const retelling = {
     .array(z.strictObject({ entryId: EntryId, act: ActDraft.nullable(), happenedAtMs: Instant.nullable() }))
     .min(1)
     .max(100),
-  reason: z.string().trim().max(4000),
+  reason: NoteText,
 };
 
 /** Why the disk did not take it. `detail` is the system's own short code. Nothing was changed. */

@@ -75,6 +75,8 @@ export function openBookStore(sqlite: Database): BookStore {
   return {
     append(entry, requestId) {
       assertBalanced(entry.postings, `before writing ${entry.id}`);
+      // A line that could not be read again would close the book from there on: it is a fault, and is not written.
+      Act.parse(entry.act);
       const { lastInsertRowid } = insert.run(
         entry.id,
         requestId,

@@ -192,3 +192,20 @@ describe('telling an earlier line anew', () => {
     expect(await refusal(desk.client.ledger.planRestate(asked))).toMatchObject({ type: 'InTheFuture' });
   });
 });
+
+describe('words that could not be read back', () => {
+  it('are refused in a reason as in every text, and the book stays readable', async () => {
+    const { first, second, pour, moved } = await story();
+    const { book } = desk.app.desk.services.session;
+    const lines = book.count();
+    for (const reason of ['half \ud800 pair', 'a \u0000 byte']) {
+      const asked = { requestId: randomUUID(), ...restate(moved, pour(first, second, 2)), reason };
+      await expect(desk.client.ledger.restate(asked)).rejects.toMatchObject({ code: 'BAD_REQUEST' });
+      // Past the contract it is a fault, and nothing is written.
+      const { ledger } = desk.app.desk.services;
+      expect(() => ledger.restate(asked.requestId, asked)).toThrow();
+    }
+    expect(book.count()).toBe(lines);
+    expect(await lastReport()).toMatchObject({ sound: true, entries: lines });
+  });
+});
