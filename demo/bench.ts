@@ -4,6 +4,7 @@ import { bookWork } from './bench/book-work.ts';
 import { durableEntry } from './bench/durable-entry.ts';
 import { frames } from './bench/frames.ts';
 import { LOAD_FOLDER } from './bench/load-files.ts';
+import { labels } from './bench/labels.ts';
 import { MANY, opening } from './bench/opening.ts';
 import { pageWeight } from './bench/page-weight.ts';
 import { table, type BenchLine } from './bench/report.ts';
@@ -17,7 +18,7 @@ const HELP = `Measures Undercroft beside what it is compared with, in one run, a
 
   npm run bench
   npm run bench -- --rounds N    how often each thing is measured (200)
-  npm run bench -- --only entry,book,search,shelf,frames,opening,page,science
+  npm run bench -- --only entry,book,search,shelf,frames,opening,page,science,labels
   npm run bench -- --help
 
 The first run builds the cellars it measures, one of them with ${MANY} lines; that takes some minutes and about
@@ -33,6 +34,7 @@ const PARTS: Readonly<Record<string, (rounds: number) => Promise<BenchLine[]> | 
   opening: (rounds) => opening(Math.max(5, Math.round(rounds / 8))),
   page: pageWeight,
   science,
+  labels: (rounds) => labels(Math.max(2, Math.round(rounds / 60))),
 };
 
 process.exitCode = await run();

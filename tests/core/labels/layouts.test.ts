@@ -22,8 +22,10 @@ describe('the built-in layouts', () => {
       expect(layoutProblems(layout)).toEqual([]);
       const paper = PAPERS[layout.paper];
       if (paper === undefined) expect(layout.roll).toBe(true);
-      else
-        expect([layout.pageWidthMm, layout.pageHeightMm]).toEqual(paper.map((mm) => expect.closeTo(mm, 9)));
+      else {
+        expect(layout.pageWidthMm).toBeCloseTo(paper[0], 9);
+        expect(layout.pageHeightMm).toBeCloseTo(paper[1], 9);
+      }
     },
   );
 

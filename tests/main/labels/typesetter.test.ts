@@ -51,7 +51,7 @@ describe('setting a line', () => {
 
   it('joins Arabic letters: a word is narrower than its letters apart', () => {
     const word = type.line('بيت', PLAIN).widthEm;
-    const apart = [...'بيت'].reduce((sum, letter) => sum + type.line(letter, PLAIN).widthEm, 0);
+    const apart = ['ب', 'ي', 'ت'].reduce((sum, letter) => sum + type.line(letter, PLAIN).widthEm, 0);
     expect(word).toBeLessThan(0.9 * apart);
   });
 
