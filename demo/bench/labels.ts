@@ -17,8 +17,8 @@ const MANY = 1000;
 const FEW = 100;
 const GOAL_S = 5;
 const GROWTH_GOAL = 1.2;
-/** Ten times the labels may hold so much more, MB: their drawings are kept until they are written, their pages are not. */
-const MEMORY_GOAL_MB = 16;
+/** Ten times the labels may hold so much more, MB: what the PDF still has to say of each page, and what was set before. */
+const MEMORY_GOAL_MB = 8;
 const MB = 1024 * 1024;
 
 type Client = ContractRouterClient<Contract>;

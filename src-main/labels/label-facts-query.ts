@@ -98,7 +98,8 @@ export function openLabelFacts(
   ): LabelFacts => {
     const [main] = standings;
     const untilMs = lot?.atMs ?? nowMs;
-    const facts = standings.map((standing) => verdicts.facts(standing, rules, nowMs));
+    const looked = standings.map((standing) => verdicts.withFacts(standing, rules, nowMs));
+    const facts = looked.map((one) => one.facts);
     const parent = batch.parentBatchId === null ? null : records.get('batch', batch.parentBatchId);
     const cultureId = main?.fill.cultureId ?? batch.keepsCultureId;
     const culture = cultureId === null ? null : records.get('culture', cultureId);
@@ -127,7 +128,7 @@ export function openLabelFacts(
       sulfites: facts.some(({ sulfiteAdded }) => sulfiteAdded === true)
         ? true
         : (facts[0]?.sulfiteAdded ?? null),
-      verdicts: standings.flatMap((standing) => verdicts.of(standing, rules, nowMs)),
+      verdicts: looked.flatMap((one) => one.verdicts),
     };
   };
 

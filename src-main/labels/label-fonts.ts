@@ -3,6 +3,7 @@ import { createRequire } from 'node:module';
 import * as fontkit from 'fontkit';
 import type { Font } from 'fontkit';
 import type { LabelFont } from '#core/labels/drawing.ts';
+import { unpackWoff } from './unpack-woff.ts';
 
 /** One file of a font: each holds the letters of some scripts only, so a line may need several. */
 export interface FontFile {
@@ -41,7 +42,7 @@ export function* fontFiles(family: LabelFont, bold: boolean): Generator<FontFile
       yield known;
       continue;
     }
-    const bytes = readFileSync(packages.resolve(`@fontsource/${name}/files/${key}-normal.woff`));
+    const bytes = unpackWoff(readFileSync(packages.resolve(`@fontsource/${name}/files/${key}-normal.woff`)));
     const file = { key, family, bold, bytes, font: fontkit.create(bytes) as Font };
     opened.set(key, file);
     yield file;

@@ -7,6 +7,7 @@ import type { LabelFacts } from '#core/labels/label-facts.ts';
 import type { LabelTools } from '#core/labels/attempt.ts';
 import type { LabelLayout } from '#core/labels/layout.ts';
 import { wallClock } from '../platform/wall-clock.ts';
+import { keptLately } from './kept-lately.ts';
 import type { LabelFactsQuery } from './label-facts-query.ts';
 
 /** The labels of one jar of an order: all copies alike, or each with its number. */
@@ -57,13 +58,14 @@ function jarLabels(
   };
 }
 
-/** What the composing of a label costs most is looked up once: the square codes by their text. */
+/** Codes by their text: the same one is tried in several manners of composing, and twice for a PDF. */
 export function rememberCodes(make: LabelTools['makeCode']): LabelTools['makeCode'] {
-  const made = new Map<string, readonly string[]>();
+  const made = keptLately<readonly string[]>(CODES_KEPT_MOST);
   return (text) => {
     const known = made.get(text) ?? make(text);
-    if (made.size > 2000) made.clear();
     made.set(text, known);
     return known;
   };
 }
+
+const CODES_KEPT_MOST = 1000;

@@ -25,7 +25,7 @@ export type NotPrintedWhy =
   | { readonly type: 'NothingToPrint' }
   | {
       readonly type: 'DoesNotFit';
-      readonly jars: readonly { readonly jar: number; readonly id: string; readonly parts: LabelPart[] }[];
+      readonly jars: readonly TooSmall[];
     };
 
 /**
@@ -51,20 +51,19 @@ export async function* makePdf(
   const total = Math.max(1, 2 * wanted);
   let out: OutFile | null = null;
   try {
-    const jars: JarLabels[] = [];
-    let composed = 0;
+    // Composed twice: once to see that all fit, once to be written. To keep them between would hold every label in memory.
+    const looked = { labels: 0, jars: 0, tooSmall: [] as TooSmall[] };
     for (const jar of runOrder(order, layout, deps)) {
-      if (jar !== null) jars.push(jar);
-      composed += jar?.copies ?? 0;
-      if (jars.length % COMPOSED_AT_ONCE === 0) {
-        stop.throwIfAborted();
-        yield { what: 'labels', done: composed, total, piece: '' };
-        await setImmediate();
-      }
+      looked.jars += 1;
+      looked.labels += jar?.copies ?? 0;
+      if (jar !== null) looked.tooSmall.push(...tooSmall(jar));
+      if (looked.jars % COMPOSED_AT_ONCE !== 0) continue;
+      stop.throwIfAborted();
+      yield { what: 'labels', done: looked.labels, total, piece: '' };
+      await setImmediate();
     }
-    refuseWhatDoesNotFit(jars);
-    const labels = jars.reduce((sum, { copies }) => sum + copies, 0);
-    if (labels === 0) throw new NotPrinted({ type: 'NothingToPrint' });
+    if (looked.tooSmall.length > 0) throw new NotPrinted({ type: 'DoesNotFit', jars: looked.tooSmall });
+    if (looked.labels === 0) throw new NotPrinted({ type: 'NothingToPrint' });
     out = path === null ? null : openOutFile(path, cellar.file, false);
     out?.begin(name);
 
@@ -83,7 +82,12 @@ export async function* makePdf(
     const cut = layout.cutLines ? cutLines(layout) : null;
     let page = 0;
     let nth = 0;
-    for (const { composed: drawings, copies } of jars) {
+    for (const jar of runOrder(order, layout, deps)) {
+      if (jar === null) continue;
+      // Something may have been written in the book since it was looked at.
+      const now = tooSmall(jar);
+      if (now.length > 0) throw new NotPrinted({ type: 'DoesNotFit', jars: now });
+      const { composed: drawings, copies } = jar;
       for (let copy = 0; copy < copies; copy += 1) {
         const at = pageAndPlace(layout, order.startAt, nth);
         if (at.page !== page) {
@@ -108,7 +112,7 @@ export async function* makePdf(
     await pdf.end();
     yield { what: 'labels', done: total, total, piece: take() };
     const { file } = out?.finish() ?? { file: null };
-    return { file, name, bytes, ...sheetsFor(layout, order.startAt, labels), labels };
+    return { file, name, bytes, ...sheetsFor(layout, order.startAt, nth), labels: nth };
   } catch (error) {
     const closed = cellar.closing.aborted && signal?.aborted !== true;
     if (!closed || error instanceof FileRefused) throw error;
@@ -126,14 +130,18 @@ function cutLines(layout: LabelLayout): LabelDrawing {
   return { texts: [], rules: [], code: null, figures };
 }
 
-function refuseWhatDoesNotFit(jars: readonly JarLabels[]): void {
-  const tooSmall = jars.flatMap(({ jar, id, composed }) => {
-    const parts = composed.flatMap(({ notes }) =>
-      notes.flatMap((note) => (note.type === 'doesNotFit' ? note.parts : [])),
-    );
-    return parts.length === 0 ? [] : [{ jar, id, parts: [...new Set(parts)] }];
-  });
-  if (tooSmall.length > 0) throw new NotPrinted({ type: 'DoesNotFit', jars: tooSmall });
+interface TooSmall {
+  readonly jar: number;
+  readonly id: string;
+  readonly parts: LabelPart[];
+}
+
+/** What of a jar's labels always prints and has no room; empty when all has. */
+function tooSmall({ jar, id, composed }: JarLabels): TooSmall[] {
+  const parts = composed.flatMap(({ notes }) =>
+    notes.flatMap((note) => (note.type === 'doesNotFit' ? note.parts : [])),
+  );
+  return parts.length === 0 ? [] : [{ jar, id, parts: [...new Set(parts)] }];
 }
 
 function dayOf(nowMs: number): string {

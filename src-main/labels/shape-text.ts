@@ -1,6 +1,7 @@
 import bidiFactory from 'bidi-js';
 import type { LabelFont } from '#core/labels/drawing.ts';
 import { graphemes } from '#core/labels/fit-text.ts';
+import { keptLately, type KeptLately } from './kept-lately.ts';
 import { fontFiles, type FontFile } from './label-fonts.ts';
 
 /** A glyph of one font file and how far it moves on, in thousandths of an em. */
@@ -23,8 +24,8 @@ export interface ShapedPiece {
 }
 
 const bidi = bidiFactory();
-const PIECES_KEPT_MOST = 20_000;
-const kept = new Map<string, ShapedPiece>();
+const PIECES_KEPT_MOST = 1500;
+const kept = keptLately<ShapedPiece>(PIECES_KEPT_MOST);
 
 /** The text set from one file in one direction; letters that join are joined and marks stand where they belong. */
 export function shapePiece(file: FontFile, text: string, direction: 'ltr' | 'rtl'): ShapedPiece {
@@ -49,7 +50,6 @@ export function shapePiece(file: FontFile, text: string, direction: 'ltr' | 'rtl
   });
   const width = shaped.reduce((sum, { advance }) => sum + advance, 0);
   const piece = { file, text, glyphs: shaped, width };
-  if (kept.size >= PIECES_KEPT_MOST) kept.clear();
   kept.set(key, piece);
   return piece;
 }
@@ -142,11 +142,12 @@ function fileWith(cluster: string, family: LabelFont, bold: boolean): FontFile |
   return null;
 }
 
-const known = new Map<FontFile, Map<string, boolean>>();
+const CLUSTERS_KEPT_MOST = 4000;
+const known = new Map<FontFile, KeptLately<boolean>>();
 
 /** True when the file has every letter of the cluster; what only steers need not be there. */
 function has(file: FontFile, cluster: string): boolean {
-  const answers = known.get(file) ?? new Map<string, boolean>();
+  const answers = known.get(file) ?? keptLately<boolean>(CLUSTERS_KEPT_MOST);
   known.set(file, answers);
   const answer = answers.get(cluster);
   if (answer !== undefined) return answer;

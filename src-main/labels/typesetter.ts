@@ -1,22 +1,22 @@
 import bidiFactory from 'bidi-js';
 import type { SetLine, SetRun, TextStyle, Typesetter } from '#core/labels/typesetter.ts';
+import { keptLately } from './kept-lately.ts';
 import { coverByFamily, piecesOf } from './shape-text.ts';
 
 const bidi = bidiFactory();
-const LINES_KEPT_MOST = 20_000;
+const LINES_KEPT_MOST = 2500;
 /** The box drawn for a character that no font has is so wide, em. */
 const BOX_EM = 0.62;
 
 /** Sets lines from the fonts of the program. Lines once set are kept, since labels are much alike. */
 export function openTypesetter(): Typesetter {
-  const kept = new Map<string, SetLine>();
+  const kept = keptLately<SetLine>(LINES_KEPT_MOST);
   return {
     line(text, style) {
       const key = `${style.bold ? 'b' : 'r'}${style.narrow ? 'n' : 'w'}${text}`;
       const known = kept.get(key);
       if (known !== undefined) return known;
       const set = setLine(text, style);
-      if (kept.size >= LINES_KEPT_MOST) kept.clear();
       kept.set(key, set);
       return set;
     },

@@ -15,8 +15,12 @@ export interface VerdictSource {
   /** What was told of what stands there, as far as it still counts. */
   told(fill: FillRecord): ToldFacts;
   of(standing: Standing, rules: Pick<HouseRules, 'jurisdiction'>, nowMs: number): Verdict[];
-  /** The facts those verdicts go by: what may be printed of a reading is asked of the same ones. */
-  facts(standing: Standing, rules: Pick<HouseRules, 'jurisdiction'>, nowMs: number): SafetyFacts;
+  /** The verdicts with the facts they go by: what may be printed of a reading is asked of the same ones. */
+  withFacts(
+    standing: Standing,
+    rules: Pick<HouseRules, 'jurisdiction'>,
+    nowMs: number,
+  ): { readonly facts: SafetyFacts; readonly verdicts: Verdict[] };
 }
 
 export function openVerdicts(records: RecordStore, story: LiquidStory, told: StandingTold): VerdictSource {
@@ -47,6 +51,9 @@ export function openVerdicts(records: RecordStore, story: LiquidStory, told: Sta
     told: (fill) => told.told(fill),
     of: (standing, rules, nowMs) =>
       verdictsOf(bookOf(standing, rules, nowMs), told.overrulings(standing.fill)),
-    facts: (standing, rules, nowMs) => safetyFacts(bookOf(standing, rules, nowMs)),
+    withFacts(standing, rules, nowMs) {
+      const book = bookOf(standing, rules, nowMs);
+      return { facts: safetyFacts(book), verdicts: verdictsOf(book, told.overrulings(standing.fill)) };
+    },
   };
 }
