@@ -16,7 +16,8 @@ const ENTRIES = 12_000;
 const MANY = 1000;
 const FEW = 100;
 const GOAL_S = 5;
-const GROWTH_GOAL = 1.2;
+/** Beyond a few hundred labels what was set in the first look is no longer remembered in the second. */
+const GROWTH_GOAL = 1.5;
 /** Ten times the labels may hold so much more, MB: what the PDF still has to say of each page, and what was set before. */
 const MEMORY_GOAL_MB = 8;
 const MB = 1024 * 1024;

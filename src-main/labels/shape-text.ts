@@ -24,8 +24,21 @@ export interface ShapedPiece {
 }
 
 const bidi = bidiFactory();
-const PIECES_KEPT_MOST = 1500;
+const PIECES_KEPT_MOST = 500;
 const kept = keptLately<ShapedPiece>(PIECES_KEPT_MOST);
+
+/** How wide the text is from one file, thousandths of an em: far more is measured than is ever drawn. */
+export function pieceWidth(file: FontFile, text: string, direction: 'ltr' | 'rtl'): number {
+  const key = `${file.key}\n${direction}\n${text}`;
+  const known = widths.get(key);
+  if (known !== undefined) return known;
+  const { width } = shapePiece(file, text, direction);
+  widths.set(key, width);
+  return width;
+}
+
+const WIDTHS_KEPT_MOST = 8000;
+const widths = keptLately<number>(WIDTHS_KEPT_MOST);
 
 /** The text set from one file in one direction; letters that join are joined and marks stand where they belong. */
 export function shapePiece(file: FontFile, text: string, direction: 'ltr' | 'rtl'): ShapedPiece {
@@ -70,6 +83,7 @@ export function coverByFamily(
   text: string,
   style: { readonly narrow: boolean; readonly bold: boolean },
 ): Covered[] {
+  if (PLAIN.test(text)) return text === '' ? [] : [{ text, family: style.narrow ? 'narrow' : 'archivo' }];
   const stretches: { text: string; family: LabelFont | null }[] = [];
   for (const cluster of graphemes(text)) {
     const shown = visible(cluster);
@@ -90,6 +104,29 @@ export function piecesOf(
   bold: boolean,
   direction: 'ltr' | 'rtl',
 ): ShapedPiece[] {
+  const shaped = splitByFile(text, family, bold).map((piece) =>
+    shapePiece(piece.file, piece.text, direction),
+  );
+  return direction === 'rtl' ? shaped.reverse() : shaped;
+}
+
+/** How wide a stretch of one family is, thousandths of an em. */
+export function stretchWidth(
+  text: string,
+  family: LabelFont,
+  bold: boolean,
+  direction: 'ltr' | 'rtl',
+): number {
+  return splitByFile(text, family, bold).reduce(
+    (sum, piece) => sum + pieceWidth(piece.file, piece.text, direction),
+    0,
+  );
+}
+
+function splitByFile(text: string, family: LabelFont, bold: boolean): { file: FontFile; text: string }[] {
+  if (PLAIN.test(text) && (family === 'archivo' || family === 'narrow')) {
+    for (const file of fontFiles(family, bold)) return [{ file, text }];
+  }
   const split: { file: FontFile; text: string }[] = [];
   for (const cluster of graphemes(text)) {
     const last = split.at(-1);
@@ -101,9 +138,11 @@ export function piecesOf(
     if (file === null) throw new Error('a stretch was covered by a family that has no such letter');
     split.push({ file, text: cluster });
   }
-  const shaped = split.map((piece) => shapePiece(piece.file, piece.text, direction));
-  return direction === 'rtl' ? shaped.reverse() : shaped;
+  return split;
 }
+
+/** What the first file of both Latin families has whole (a test says so): most of what is ever set. */
+export const PLAIN = /^[\u0020-\u007E\u00A0-\u00AC\u00AE-\u00FF]*$/u;
 
 /** Letters that steer without showing: joiners stay with what they join, all else is gone before fonts are asked. */
 function visible(cluster: string): string {

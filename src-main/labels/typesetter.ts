@@ -1,10 +1,10 @@
 import bidiFactory from 'bidi-js';
 import type { SetLine, SetRun, TextStyle, Typesetter } from '#core/labels/typesetter.ts';
 import { keptLately } from './kept-lately.ts';
-import { coverByFamily, piecesOf } from './shape-text.ts';
+import { coverByFamily, stretchWidth } from './shape-text.ts';
 
 const bidi = bidiFactory();
-const LINES_KEPT_MOST = 2500;
+const LINES_KEPT_MOST = 4000;
 /** The box drawn for a character that no font has is so wide, em. */
 const BOX_EM = 0.62;
 
@@ -38,8 +38,7 @@ function setLine(text: string, style: TextStyle): SetLine {
         xEm += BOX_EM;
         continue;
       }
-      const pieces = piecesOf(part, family, style.bold, direction);
-      const widthEm = pieces.reduce((sum, { width }) => sum + width, 0) / 1000;
+      const widthEm = stretchWidth(part, family, style.bold, direction) / 1000;
       runs.push({ text: part, font: family, bold: style.bold, xEm, widthEm, direction });
       xEm += widthEm;
     }

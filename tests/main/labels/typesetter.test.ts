@@ -1,9 +1,17 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { isolated } from '#core/labels/typesetter.ts';
+import { fontFiles } from '#main/labels/label-fonts.ts';
+import { PLAIN as PLAIN_LETTERS } from '#main/labels/shape-text.ts';
 import { openTypesetter } from '#main/labels/typesetter.ts';
 
 const type = openTypesetter();
+const FAMILIES = [
+  ['archivo', false],
+  ['archivo', true],
+  ['narrow', false],
+  ['narrow', true],
+] as const;
 const PLAIN = { narrow: false, bold: false };
 const shown = (text: string) =>
   type.line(text, PLAIN).runs.map(({ text: said, font, direction }) => [said, font, direction]);
@@ -82,5 +90,13 @@ describe('setting a line', () => {
         expect(widthEm).toBeCloseTo(at, 6);
       }),
     );
+  });
+
+  it.each(FAMILIES)('finds every plain letter in the first file of %s, bold %s', (family, bold) => {
+    const [first] = fontFiles(family, bold);
+    for (let code = 0x20; code <= 0xff; code += 1) {
+      if (!PLAIN_LETTERS.test(String.fromCodePoint(code))) continue;
+      expect(first?.font.hasGlyphForCodePoint(code), code.toString(16)).toBe(true);
+    }
   });
 });
