@@ -1,15 +1,20 @@
 import type { FilledStage } from '../ledger/stage.ts';
 import { fitText } from './fit-text.ts';
-import { rectangle, type Ink } from './ink.ts';
+import { BASELINE, CAPITALS, rectangle, type Ink } from './ink.ts';
+import { stagePattern } from './stage-pattern.ts';
 import { STAGE_LETTERS } from './stage-letters.ts';
-import type { Typesetter } from './typesetter.ts';
+import { POINT_MM, type Typesetter } from './typesetter.ts';
 
 /** Between the mark and the name beside it. */
 export const MARK_GAP_MM = 1.4;
 
 const FRAME_MM = 0.5;
+/** From the top of a line of 11 pt to the middle of its capitals. */
+const MIDDLE_MM = 11 * POINT_MM * (BASELINE - CAPITALS / 2);
+/** The pattern shows in a band this wide within the frame; the middle is left to the letter. */
+const BAND = 0.19;
 
-/** The letter of the stage in a frame, as on the shelf: in black alone the letter tells the stage. */
+/** The stage as on the shelf, in black: its pattern within a frame, and its letter in the middle. */
 export function drawMark(
   ink: Ink,
   type: Typesetter,
@@ -22,8 +27,20 @@ export function drawMark(
     d: rectangle(xMm + half, yMm + half, sizeMm - FRAME_MM, sizeMm - FRAME_MM),
     ...{ weightMm: FRAME_MM, within: null },
   });
-  const give = { bold: true, sizesPt: [13], linesMax: 1, mayCut: false };
+  const band = sizeMm * BAND;
+  const pattern = stagePattern(stage, xMm, yMm, sizeMm);
+  const inner = sizeMm - 2 * band;
+  // The letter stands on bare paper, so the pattern is drawn round about it: above, below, left and right.
+  const bands = [
+    { xMm, yMm, widthMm: sizeMm, heightMm: band },
+    { xMm, yMm: yMm + sizeMm - band, widthMm: sizeMm, heightMm: band },
+    { xMm, yMm: yMm + band, widthMm: band, heightMm: inner },
+    { xMm: xMm + sizeMm - band, yMm: yMm + band, widthMm: band, heightMm: inner },
+  ];
+  for (const within of bands) ink.figure({ ...pattern, within });
+  const give = { bold: true, sizesPt: [11], linesMax: 1, mayCut: false };
   const letter = fitText(type, STAGE_LETTERS[stage], [sizeMm], give);
   const [line] = letter?.lines ?? [];
-  if (line !== undefined) ink.line(line, { xMm, topMm: yMm + (sizeMm - 5.6) / 2, widthMm: sizeMm }, 'middle');
+  if (line !== undefined)
+    ink.line(line, { xMm, topMm: yMm + sizeMm / 2 - MIDDLE_MM, widthMm: sizeMm }, 'middle');
 }
