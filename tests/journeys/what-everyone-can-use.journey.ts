@@ -23,41 +23,6 @@ const places: readonly Scene[] = [
     name: 'the book',
     open: (page) => at(page, '#/book', page.getByRole('grid', { name: 'Batches' })),
   },
-  { name: 'where it came from', open: (page) => traced(page, 'Where it came from') },
-  { name: 'what it touched', open: (page) => traced(page, 'What it touched') },
-  {
-    name: 'a leaf with tastings',
-    open: async (page) => {
-      await chosen(page, 'House red vinegar');
-      await page.keyboard.press('Enter');
-      await expect(page.getByRole('region', { name: 'Tastings' })).toBeVisible();
-    },
-  },
-  {
-    name: 'batches side by side',
-    open: async (page) => {
-      await at(page, '#/book', page.getByRole('grid', { name: 'Batches' }));
-      const boxes = page.getByRole('grid', { name: 'Batches' }).getByRole('checkbox');
-      await boxes.nth(0).check();
-      await boxes.nth(1).check();
-      await press(page, 'Compare them');
-      await expect(page.getByRole('region', { name: 'The batches side by side' })).toBeVisible();
-    },
-  },
-  {
-    name: 'the book with a kept filter',
-    open: async (page) => {
-      await at(page, '#/shelves', page.getByRole('grid'));
-      await at(page, '#/book', page.getByRole('grid', { name: 'Batches' }));
-      const kept = page.getByRole('group', { name: 'Kept filters' });
-      if (await kept.getByRole('button', { name: 'To look at' }).isVisible()) return;
-      await page.getByRole('checkbox', { name: 'Needs a look' }).check();
-      await press(page, 'Keep this filter…');
-      await sheet(page, 'Keep this filter').getByRole('textbox').first().fill('To look at');
-      await press(sheet(page, 'Keep this filter'), 'Keep it');
-      await expect(kept.getByRole('button', { name: 'To look at' })).toBeVisible();
-    },
-  },
   {
     name: 'the cultures',
     open: async (page) => {
@@ -144,6 +109,57 @@ const forms: readonly Scene[] = [
     await at(page, '#/shelves', page.getByRole('grid'));
     await press(await chooseOnShelf(page, /^Vessel 16, Empty/), 'Fill from…');
   }),
+  form('Correct: transfer', correctTransfer),
+  form('What this correction changes', async (page) => {
+    await correctTransfer(page);
+    const own = sheet(page, 'Correct: transfer');
+    await own.getByRole('textbox', { name: /^How much/ }).fill('1.2 L');
+    await press(own, 'Show what changes');
+    await expect(
+      sheet(page, 'What this correction changes')
+        .getByText(/later line|could not have been/)
+        .first(),
+    ).toBeVisible();
+  }),
+];
+
+/** What was traced, tasted, shown, compared and kept of the book. */
+const ofTheBook: readonly Scene[] = [
+  { name: 'where it came from', open: (page) => traced(page, 'Where it came from') },
+  { name: 'what it touched', open: (page) => traced(page, 'What it touched') },
+  {
+    name: 'a leaf with tastings',
+    open: async (page) => {
+      await chosen(page, 'House red vinegar');
+      await page.keyboard.press('Enter');
+      await expect(page.getByRole('region', { name: 'Tastings' })).toBeVisible();
+    },
+  },
+  {
+    name: 'batches side by side',
+    open: async (page) => {
+      await at(page, '#/book', page.getByRole('grid', { name: 'Batches' }));
+      const boxes = page.getByRole('grid', { name: 'Batches' }).getByRole('checkbox');
+      await boxes.nth(0).check();
+      await boxes.nth(1).check();
+      await press(page, 'Compare them');
+      await expect(page.getByRole('region', { name: 'The batches side by side' })).toBeVisible();
+    },
+  },
+  {
+    name: 'the book with a kept filter',
+    open: async (page) => {
+      await at(page, '#/shelves', page.getByRole('grid'));
+      await at(page, '#/book', page.getByRole('grid', { name: 'Batches' }));
+      const kept = page.getByRole('group', { name: 'Kept filters' });
+      if (await kept.getByRole('button', { name: 'To look at' }).isVisible()) return;
+      await page.getByRole('checkbox', { name: 'Needs a look' }).check();
+      await press(page, 'Keep this filter…');
+      await sheet(page, 'Keep this filter').getByRole('textbox').first().fill('To look at');
+      await press(sheet(page, 'Keep this filter'), 'Keep it');
+      await expect(kept.getByRole('button', { name: 'To look at' })).toBeVisible();
+    },
+  },
   form('Keep all of these apart', async (page) => {
     await traced(page, 'What it touched');
     await press(page, /^Keep all of these apart…/);
@@ -163,18 +179,6 @@ const forms: readonly Scene[] = [
   form('A layout of your own', async (page) => {
     await at(page, '#/labels', page.getByRole('group', { name: 'Places of the sheet' }));
     await press(page, 'A layout of your own…');
-  }),
-  form('Correct: transfer', correctTransfer),
-  form('What this correction changes', async (page) => {
-    await correctTransfer(page);
-    const own = sheet(page, 'Correct: transfer');
-    await own.getByRole('textbox', { name: /^How much/ }).fill('1.2 L');
-    await press(own, 'Show what changes');
-    await expect(
-      sheet(page, 'What this correction changes')
-        .getByText(/later line|could not have been/)
-        .first(),
-    ).toBeVisible();
   }),
 ];
 
@@ -229,22 +233,35 @@ for (const { name: mode, leastPx, rules, set } of modes) {
     test('the forms', async ({ page }) => {
       await walk(page, forms);
     });
+
+    test('what was traced, tasted, compared and kept', async ({ page }) => {
+      await walk(page, ofTheBook);
+    });
   });
 }
 
-test('at 320 px nothing is scrolled sideways but the shelf and wide tables', async ({ page, program }) => {
-  test.setTimeout(180_000);
-  await program.open('--demo');
-  await expect(onShelf(page, /^Damson wine/)).toBeVisible();
-  for (const scene of [...places, ...forms]) {
-    await test.step(scene.name, async () => {
-      await page.setViewportSize({ width: 1280, height: 800 });
-      await scene.open(page);
-      await page.setViewportSize({ width: 320, height: 640 });
-      expect.soft(await page.evaluate(scrolledSideways), scene.name).toEqual([]);
-    });
-  }
-});
+for (const [what, scenes] of [
+  ['the places', places],
+  ['the forms', forms],
+  ['what was traced, tasted, compared and kept', ofTheBook],
+] as const) {
+  test(`at 320 px nothing is scrolled sideways but the shelf and wide tables: ${what}`, async ({
+    page,
+    program,
+  }) => {
+    test.setTimeout(180_000);
+    await program.open('--demo');
+    await expect(onShelf(page, /^Damson wine/)).toBeVisible();
+    for (const scene of scenes) {
+      await test.step(scene.name, async () => {
+        await page.setViewportSize({ width: 1280, height: 800 });
+        await scene.open(page);
+        await page.setViewportSize({ width: 320, height: 640 });
+        expect.soft(await page.evaluate(scrolledSideways), scene.name).toEqual([]);
+      });
+    }
+  });
+}
 
 /** The shelves drawn and grouped in the other ways. */
 async function otherShelves(page: Page, rules: readonly string[] | null): Promise<void> {
