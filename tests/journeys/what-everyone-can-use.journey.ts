@@ -393,7 +393,11 @@ function scrolledSideways(): string[] {
     const isRoot = element === document.documentElement;
     const scrolls = isRoot || overflowX === 'auto' || overflowX === 'scroll';
     if (!scrolls || visibility === 'hidden' || element.scrollWidth <= element.clientWidth + 1) return [];
-    if (!isRoot && (element.querySelector('table, [role="grid"]') !== null || element.matches('pre, svg')))
+    // A drawing of what came from where has two dimensions, and the list below it says the same in one.
+    if (
+      !isRoot &&
+      (element.querySelector('table, [role="grid"]') !== null || element.matches('pre, svg, .drawing'))
+    )
       return [];
     return [
       `${element.tagName.toLowerCase()}.${element.className} ${element.scrollWidth} > ${element.clientWidth}`,
