@@ -22,6 +22,9 @@ export interface Tiling {
   readonly tiles: readonly Tile[];
   readonly columns: number;
   readonly rows: number;
+  /** What each sheet holds; no higher or wider than the drawing itself. */
+  readonly width: number;
+  readonly height: number;
   /** Marks that stand on two sheets at the same place of the drawing: laid over each other they join the sheets. */
   readonly marks: readonly { readonly x: number; readonly y: number }[];
 }
@@ -31,6 +34,7 @@ export function tilePedigree({ width, height }: Pick<Drawing, 'width' | 'height'
   if (width <= SHEET.width * SHRINKS_BY && height <= SHEET.height * SHRINKS_BY) return null;
   const columns = sheetsFor(width, SHEET.width);
   const rows = sheetsFor(height, SHEET.height);
+  const sheet = { width: Math.min(width, SHEET.width), height: Math.min(height, SHEET.height) };
   const [stepX, stepY] = [SHEET.width - SHEET.overlap, SHEET.height - SHEET.overlap];
   const tiles = Array.from({ length: columns * rows }, (_, index): Tile => {
     const [column, row] = [index % columns, Math.floor(index / columns)];
@@ -45,10 +49,10 @@ export function tilePedigree({ width, height }: Pick<Drawing, 'width' | 'height'
   const across = Array.from({ length: columns - 1 }, (_, index) => seam(index, stepX));
   const down = Array.from({ length: rows - 1 }, (_, index) => seam(index, stepY));
   const marks = [
-    ...across.flatMap((x) => spread(rows, stepY, SHEET.height).map((y) => ({ x, y }))),
-    ...down.flatMap((y) => spread(columns, stepX, SHEET.width).map((x) => ({ x, y }))),
+    ...across.flatMap((x) => spread(rows, stepY, sheet.height).map((y) => ({ x, y }))),
+    ...down.flatMap((y) => spread(columns, stepX, sheet.width).map((x) => ({ x, y }))),
   ];
-  return { tiles, columns, rows, marks };
+  return { tiles, columns, rows, marks, ...sheet };
 }
 
 function sheetsFor(length: number, sheet: number): number {

@@ -116,6 +116,8 @@ describe('a drawing wider or higher than a page', () => {
       if (tiling === null) throw new Error('one sheet would be too small');
       const { tiles, columns, rows, marks } = tiling;
       expect(tiles).toHaveLength(columns * rows);
+      expect(tiling.width).toBe(Math.min(width, SHEET.width));
+      expect(tiling.height).toBe(Math.min(height, SHEET.height));
       const last = tiles.at(-1);
       expect((last?.x ?? 0) + SHEET.width).toBeGreaterThanOrEqual(width);
       expect((last?.y ?? 0) + SHEET.height).toBeGreaterThanOrEqual(height);
@@ -133,7 +135,7 @@ describe('a drawing wider or higher than a page', () => {
       expect(marks.length).toBeGreaterThanOrEqual(2);
       for (const { x, y } of marks) {
         const on = tiles.filter(
-          (tile) => x > tile.x && x < tile.x + SHEET.width && y > tile.y && y < tile.y + SHEET.height,
+          (tile) => x > tile.x && x < tile.x + tiling.width && y > tile.y && y < tile.y + tiling.height,
         );
         expect(on).toHaveLength(2);
       }
