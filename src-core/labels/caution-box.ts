@@ -15,6 +15,9 @@ export interface CautionBox {
   readonly fits: boolean;
 }
 
+/** How much room a caution may take: as large as it reads best, in as few lines as it can, or as little as it must. */
+export type Ease = 'generous' | 'roomy' | 'tight';
+
 /**
  * Cautions in bold within a frame, over as many lines as they need; where there is room, with a triangle and in larger type.
  * They are never cut: what cannot be set does not fit.
@@ -23,19 +26,32 @@ export function cautionBox(
   type: Typesetter,
   cautions: readonly string[],
   widthMm: number,
-  roomy: boolean,
+  ease: Ease,
 ): CautionBox {
   const text = cautions.join(' ');
-  const triangleMm = roomy && widthMm >= 50 ? 6 : 0;
+  const triangleMm = ease !== 'tight' && widthMm >= 50 ? 6 : 0;
   const indent = triangleMm === 0 ? 0 : triangleMm + 1;
   const inner = widthMm - 2 * (BOX_MM + BOX_PAD_MM) - indent;
-  const fit = fewestLines(type, text, inner, roomy ? CAUTION_PT : CAUTION_PT.slice(-1));
+  const sizes = ease === 'tight' ? CAUTION_PT.slice(-1) : CAUTION_PT;
+  const fewest = fewestLines(type, text, inner, sizes);
+  const fit = ease === 'generous' ? (inFullWidth(type, text, inner) ?? fewest) : fewest;
   const heightMm = (fit === null ? 0 : Math.max(heightOf(fit), triangleMm)) + 2 * (BOX_MM + BOX_PAD_MM);
   return {
     ...{ heightMm, triangleMm, fits: fit !== null },
     fit: fit ?? { lines: [], narrowed: false, madeSmaller: false, cut: false, missing: [] },
   };
 }
+
+/** In the largest type and not narrowed, where that takes no more than a few lines; null where it would. */
+function inFullWidth(type: Typesetter, text: string, widthMm: number): Fitted | null {
+  for (let linesMax = 1; linesMax <= GENEROUS_LINES; linesMax += 1) {
+    const give = { bold: true, sizesPt: CAUTION_PT.slice(0, 1), linesMax, mayCut: false };
+    const fit = fitText(type, text, [widthMm], give);
+    if (fit !== null && !fit.narrowed) return fit;
+  }
+  return null;
+}
+const GENEROUS_LINES = 4;
 
 /** The largest type that needs no more lines than the smallest does. */
 function fewestLines(

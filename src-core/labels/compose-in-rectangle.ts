@@ -1,5 +1,5 @@
 import { givenOf, partsOf, type Attempt, type LabelTools } from './attempt.ts';
-import { cautionBox, drawCaution } from './caution-box.ts';
+import { cautionBox, drawCaution, type Ease } from './caution-box.ts';
 import type { Fitted } from './fit-text.ts';
 import { CAPITALS, BASELINE, lineMm, newInk, RULE_MM } from './ink.ts';
 import {
@@ -26,17 +26,18 @@ interface Manner {
   readonly namePt: readonly number[];
   readonly nameLines: number;
   readonly rowPt: number;
-  /** The mark of the stage and the triangle of the caution; 0 and false where there is no room for show. */
+  /** The mark of the stage; 0 where there is no room for show. */
   readonly markMm: number;
-  readonly triangle: boolean;
+  readonly caution: Ease;
   /** Where the code stands: under the head beside the rows, beside all of it, or nowhere. */
   readonly code: 'under' | 'beside' | 'none';
 }
 
 const SIZES = [
-  { namePt: [12.5, 11, 10, 9], nameLines: 2, rowPt: 7.5, markMm: 7.4, triangle: true },
-  { namePt: [10, 9], nameLines: 2, rowPt: 7, markMm: 7, triangle: true },
-  { namePt: [9], nameLines: 1, rowPt: SMALLEST_PT, markMm: 0, triangle: false },
+  { namePt: [12.5, 11, 10, 9], nameLines: 2, rowPt: 7.5, markMm: 7.4, caution: 'generous' },
+  { namePt: [12.5, 11, 10, 9], nameLines: 2, rowPt: 7.5, markMm: 7.4, caution: 'roomy' },
+  { namePt: [10, 9], nameLines: 2, rowPt: 7, markMm: 7, caution: 'roomy' },
+  { namePt: [9], nameLines: 1, rowPt: SMALLEST_PT, markMm: 0, caution: 'tight' },
 ] as const;
 
 const ID_PT = 7;
@@ -93,7 +94,7 @@ function planned(content: LabelContent, layout: LabelLayout, manner: Manner, too
   const caution =
     content.cautions.length === 0
       ? null
-      : cautionBox(type, content.cautions, secondMm > 0 ? secondMm : shape.allMm, manner.triangle);
+      : cautionBox(type, content.cautions, secondMm > 0 ? secondMm : shape.allMm, manner.caution);
   const cautionMm = caution === null ? 0 : caution.heightMm + GAP_MM;
   const isSecond = (part: LabelPart): boolean => secondMm > 0 && LONG_PARTS.has(part);
   const ownId = code === null ? idBlock(content, rowsMm, manner.rowPt, tools) : null;
