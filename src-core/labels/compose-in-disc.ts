@@ -159,6 +159,7 @@ export function chord(radius: number, topMm: number, heightMm: number): number {
 
 /** The height of the stack is looked for in steps of this. */
 const STEP_MM = 2;
+const HOPELESS_MM = 5;
 
 /** A stack that fits, and the height it was laid out for. */
 interface Stack {
@@ -172,13 +173,19 @@ interface Stack {
  */
 function stacked(layers: readonly Layer[], radius: number, fromMm: number, type: Typesetter): Stack | null {
   const least = layers.reduce((sum, layer) => sum + leastMm(layer), 0);
-  for (let high = Math.max(least, fromMm); high <= 2 * radius; high += STEP_MM) {
+  for (let high = Math.max(least, fromMm); high <= 2 * radius;) {
     const laid = laidFrom(-high / 2, layers, radius, type);
     const last = laid?.at(-1);
-    if (laid === null || last === undefined) continue;
-    const free = high / 2 - (last.topMm + last.heightMm);
+    if (laid === null || last === undefined) {
+      high += STEP_MM;
+      continue;
+    }
+    const needs = last.topMm + last.heightMm + high / 2;
     // What is left over stands at the foot, where the disc would be narrower anyway.
-    if (free >= -1e-9) return { laid, heightMm: high };
+    if (needs <= high + 1e-9) return { laid, heightMm: high };
+    // So much too high, it will not become low enough by standing elsewhere.
+    if (needs > 2 * radius + HOPELESS_MM) return null;
+    high = Math.max(high + STEP_MM / 2, needs);
   }
   return null;
 }

@@ -41,10 +41,7 @@ export function fitText(type: Typesetter, text: string, roomMm: RoomMm, give: Gi
     for (const sizePt of give.sizesPt) {
       for (const narrow of [false, true]) {
         const style = { narrow, bold: give.bold };
-        const broken =
-          lines === 1
-            ? whole(type, text, roomMm, style, sizePt)
-            : breakInto(type, text, roomMm, style, sizePt, lines);
+        const broken = breakInto(type, text, roomMm, style, sizePt, lines);
         if (broken !== null) return fitted(broken, sizePt < full, false);
       }
     }
@@ -72,17 +69,6 @@ function setAt(type: Typesetter, text: string, style: TextStyle, sizePt: number)
   return { set, style, sizePt, widthMm: set.widthEm * sizePt * POINT_MM };
 }
 
-function whole(
-  type: Typesetter,
-  text: string,
-  roomMm: RoomMm,
-  style: TextStyle,
-  sizePt: number,
-): readonly FittedLine[] | null {
-  const line = setAt(type, text, style, sizePt);
-  return line.widthMm <= roomAt(roomMm, 0) ? [line] : null;
-}
-
 /** Words laid into lines one after another; null when they need more lines, or a word is wider than its line. */
 function breakInto(
   type: Typesetter,
@@ -92,22 +78,57 @@ function breakInto(
   sizePt: number,
   linesMax: number,
 ): readonly FittedLine[] | null {
-  const lines: FittedLine[] = [];
-  let begun = '';
-  for (const word of text.split(' ')) {
-    const longer = begun === '' ? word : `${begun} ${word}`;
-    if (setAt(type, longer, style, sizePt).widthMm <= roomAt(roomMm, lines.length)) {
-      begun = longer;
-      continue;
-    }
-    if (begun === '') return null;
-    lines.push(setAt(type, begun, style, sizePt));
-    if (lines.length === linesMax) return null;
-    begun = word;
-    if (setAt(type, begun, style, sizePt).widthMm > roomAt(roomMm, lines.length)) return null;
+  const { words, widthEm } = wordsOf(type, text, style);
+  const ends: number[] = [];
+  const fits = (from: number, to: number): boolean =>
+    widthEm(from, to) * sizePt * POINT_MM <= roomAt(roomMm, ends.length);
+  let from = 0;
+  for (let to = 1; to <= words.length; to += 1) {
+    if (fits(from, to)) continue;
+    if (to - 1 === from) return null;
+    ends.push(to - 1);
+    if (ends.length === linesMax) return null;
+    from = to - 1;
+    if (!fits(from, to)) return null;
   }
-  if (begun !== '') lines.push(setAt(type, begun, style, sizePt));
-  return lines;
+  return [...ends, words.length].map((end, line) =>
+    setAt(type, words.slice(ends[line - 1] ?? 0, end).join(' '), style, sizePt),
+  );
+}
+
+/** A text in words, and how wide any run of them is. */
+interface Words {
+  readonly words: readonly string[];
+  widthEm(from: number, to: number): number;
+}
+
+const TEXTS_KEPT_MOST = 400;
+const wordsBy = new WeakMap<Typesetter, Map<string, Words>[]>();
+
+/**
+ * The same text is tried at many widths and sizes: what its words measure is remembered for a while, which changes no answer,
+ * since a typesetter always sets a text alike.
+ */
+function wordsOf(type: Typesetter, text: string, style: TextStyle): Words {
+  const known = wordsBy.get(type) ?? [new Map(), new Map(), new Map(), new Map()];
+  wordsBy.set(type, known);
+  const ofStyle = known[(style.narrow ? 1 : 0) + (style.bold ? 2 : 0)] ?? new Map<string, Words>();
+  const before = ofStyle.get(text);
+  if (before !== undefined) return before;
+  const words = text.split(' ');
+  const widths = new Map<number, number>();
+  const measured: Words = {
+    words,
+    widthEm(from, to) {
+      const key = from * (words.length + 1) + to;
+      const width = widths.get(key) ?? type.line(words.slice(from, to).join(' '), style).widthEm;
+      widths.set(key, width);
+      return width;
+    },
+  };
+  if (ofStyle.size >= TEXTS_KEPT_MOST) ofStyle.clear();
+  ofStyle.set(text, measured);
+  return measured;
 }
 
 /** As many whole characters as the lines hold, and … */
