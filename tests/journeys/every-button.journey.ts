@@ -38,8 +38,7 @@ const NOTHING_TO_CHANGE: readonly {
   },
   {
     scene: /^the label desk$/,
-    control:
-      /^button “(Place 1|Test sheet|Next (sheet|label)|Previous (sheet|label)|Show its label large|Caution|Name|Started|Id)/,
+    control: /^button “(Place 1:|Test sheet|Previous label|Plum wine)/,
     why: 'it stands so already, is the last or the first, or what it hands to the window is a file',
   },
   {
@@ -346,7 +345,7 @@ test('pedigree, photos, tastings, comparing and kept filters', async ({ page }) 
   for (const each of scenes) await pressEverything(page, each);
 });
 
-test('papers and the label desk', async ({ page }) => {
+test('papers', async ({ page }) => {
   const tools = (page: Page): Locator => page.locator('header.tools');
   const paper = (part: (page: Page) => Locator, name: string, hash: string, title: string): Scene =>
     scene(name, part, async (page) => {
@@ -354,27 +353,28 @@ test('papers and the label desk', async ({ page }) => {
       await at(page, hash);
       await expect(page.getByRole('heading', { name: title, level: 2 })).toBeVisible();
     });
-  const desk = async (page: Page): Promise<void> => {
-    await at(page, '#/shelves');
-    await at(page, '#/labels');
-    await expect(page.getByRole('group', { name: 'Places of the sheet' })).toBeVisible();
-  };
   const scenes = [
     paper(tools, 'the shelf list', '#/paper/shelves', 'Shelf list'),
     paper(main, 'the due list', '#/paper/due', 'Due list'),
-    scene('the label desk', main, async (page) => {
-      await desk(page);
-      const chosen = page.getByRole('list', { name: 'Chosen' });
-      if ((await chosen.count()) === 0) {
-        const find = page.getByRole('searchbox', { name: 'Add a jar, a batch or bottles' });
-        await find.fill('');
-        await find.fill('apple vinegar');
-        await press(page, /^Add all \d+/);
-        await find.fill('');
-      }
-      await expect(chosen).toBeVisible();
-      await expect(page.getByRole('img', { name: /^The label reads: / })).toBeVisible();
-    }),
+  ];
+  for (const each of scenes) await pressEverything(page, each);
+});
+
+test('the label desk', async ({ page }) => {
+  // The desk outlives a visit, so each press begins with a window that has just been opened.
+  const desk = async (page: Page): Promise<void> => {
+    await at(page, '#/labels');
+    await page.evaluate(() => {
+      localStorage.clear();
+    });
+    await page.reload();
+    await page.getByRole('searchbox', { name: 'Add a jar, a batch or bottles' }).fill('plum wine');
+    await press(page, /^Add all \d+/);
+    await expect(page.getByRole('img', { name: /^The label reads: / })).toBeVisible();
+  };
+  const tools = (page: Page): Locator => page.locator('header.tools');
+  const scenes = [
+    scene('the label desk', main, desk),
     scene('the tools of the label desk', tools, desk),
     scene(
       'a layout of one’s own',

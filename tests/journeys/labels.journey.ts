@@ -245,7 +245,7 @@ test('by keys alone: chosen on the shelf, L, a place by arrows, printed', async 
   await onShelf(page, /^Apple vinegar 3/).click();
   await page.keyboard.press('l');
   await expect(picture(page)).toBeVisible();
-  const start = page.getByRole('group', { name: 'Places of the sheet' }).getByRole('button').first();
+  const start = page.getByRole('list', { name: 'Places of the sheet' }).getByRole('button').first();
   await expect(start).toBeVisible();
   for (let press = 0; press < 60; press += 1) {
     if (await start.evaluate((button) => button === document.activeElement)) break;
@@ -268,7 +268,7 @@ function jars(page: Page): Locator {
 }
 
 function place(page: Page, name: string | RegExp): Locator {
-  return page.getByRole('group', { name: 'Places of the sheet' }).getByRole('button', { name });
+  return page.getByRole('list', { name: 'Places of the sheet' }).getByRole('button', { name });
 }
 
 /** The label that is shown large, named by all that stands on it. */

@@ -65,7 +65,7 @@ const places: readonly Scene[] = [
   {
     name: 'the label desk',
     open: async (page) => {
-      await at(page, '#/labels', page.getByRole('group', { name: 'Places of the sheet' }));
+      await at(page, '#/labels', page.getByRole('list', { name: 'Places of the sheet' }));
       const find = page.getByRole('searchbox', { name: 'Add a jar, a batch or bottles' });
       await find.fill('plum');
       await press(page, /^Add all \d+/);
@@ -177,7 +177,7 @@ const ofTheBook: readonly Scene[] = [
     },
   },
   form('A layout of your own', async (page) => {
-    await at(page, '#/labels', page.getByRole('group', { name: 'Places of the sheet' }));
+    await at(page, '#/labels', page.getByRole('list', { name: 'Places of the sheet' }));
     await press(page, 'A layout of your own…');
   }),
 ];
