@@ -113,7 +113,7 @@ describe('a length as people write it', () => {
 
   it('never throws on any text', () => {
     fc.assert(
-      fc.property(fc.string({ unit: 'binary' }), (text) => {
+      fc.property(fc.string(), (text) => {
         const read = parseLength(text, 'in', true);
         expect(!read.ok || Number.isFinite(read.mm)).toBe(true);
       }),
