@@ -99,27 +99,29 @@ function breakInto(
 /** A text in words, and how wide any run of them is. */
 interface Words {
   readonly words: readonly string[];
-  widthEm(from: number, to: number): number;
+  readonly widthEm: (from: number, to: number) => number;
 }
 
 const TEXTS_KEPT_MOST = 400;
-const wordsBy = new WeakMap<Typesetter, Map<string, Words>[]>();
+const wordsBy = new WeakMap<Typesetter, Map<string, Map<string, Words>>>();
 
 /**
  * The same text is tried at many widths and sizes: what its words measure is remembered for a while, which changes no answer,
  * since a typesetter always sets a text alike.
  */
 function wordsOf(type: Typesetter, text: string, style: TextStyle): Words {
-  const known = wordsBy.get(type) ?? [new Map(), new Map(), new Map(), new Map()];
+  const known = wordsBy.get(type) ?? new Map<string, Map<string, Words>>();
   wordsBy.set(type, known);
-  const ofStyle = known[(style.narrow ? 1 : 0) + (style.bold ? 2 : 0)] ?? new Map<string, Words>();
+  const styled = `${style.narrow ? 'narrow' : 'wide'} ${style.bold ? 'bold' : 'regular'}`;
+  const ofStyle = known.get(styled) ?? new Map<string, Words>();
+  known.set(styled, ofStyle);
   const before = ofStyle.get(text);
   if (before !== undefined) return before;
   const words = text.split(' ');
   const widths = new Map<number, number>();
   const measured: Words = {
     words,
-    widthEm(from, to) {
+    widthEm: (from, to) => {
       const key = from * (words.length + 1) + to;
       const width = widths.get(key) ?? type.line(words.slice(from, to).join(' '), style).widthEm;
       widths.set(key, width);
