@@ -29,6 +29,7 @@ import { lookInside, type BackupChosen } from './look-inside.ts';
 import { backupCounts, lastEntry } from './payload-facts.ts';
 import { restoreWhole, type Restored } from './restore-whole.ts';
 import { readSettings, writeSettings } from './settings-file.ts';
+import { sweepPassing } from './sweep-passing.ts';
 import { writeBackup } from './write-backup.ts';
 
 export interface StrongboxParts {
@@ -302,8 +303,9 @@ export function openStrongbox({ desk, dataFolder, clock, localTime }: StrongboxP
       name: `undercroft diagnostics ${new Date(clock()).toISOString().slice(0, 10)}.json`,
       text: diagnosticsText(desk.services, state(), clock()),
     }),
-    /** Throws away what programs that were cut off left in their work folders. */
+    /** Throws away what programs that were cut off left in their work folders, and of backups they did not finish. */
     sweep(): void {
+      sweepPassing(ownFolder, clock());
       if (!existsSync(workFolders)) return;
       for (const pid of readdirSync(workFolders)) {
         if (Number(pid) === process.pid || isRunning(Number(pid))) continue;

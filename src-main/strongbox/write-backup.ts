@@ -164,7 +164,13 @@ export function giveItsName(partial: string, file: string): void {
 }
 
 export function throwAway(passing: string): void {
-  for (const end of ['', ...SQLITE_ENDS]) rmSync(`${passing}${end}`, { force: true });
+  for (const end of ['', ...SQLITE_ENDS]) {
+    try {
+      rmSync(`${passing}${end}`, { force: true });
+    } catch {
+      // Why it was to be thrown away is what counts; a name below what is no folder cannot be there at all.
+    }
+  }
 }
 
 /** What is refused of a passing name is told of the file it was to become. */

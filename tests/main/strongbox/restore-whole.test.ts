@@ -109,6 +109,10 @@ describe('restoring a whole backup', { timeout: 60_000 }, () => {
     expect(await refusalOf(restoreBeside(session, beside, undefined))).toEqual({
       ...{ type: 'AlreadyThere', file: target },
     });
+    const below = { ...beside, target: join(target, 'below a file') };
+    expect(await refusalOf(restoreBeside(session, below, undefined))).toMatchObject({
+      ...{ type: 'FolderMissing' },
+    });
   });
 
   it('sweeps what a restoring that was cut off left beside the cellar, and nothing else', async () => {
