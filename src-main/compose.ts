@@ -9,7 +9,8 @@ import { defaultCellarFile } from './platform/paths.ts';
 import { systemClock } from './platform/system-clock.ts';
 import { wallClock } from './platform/wall-clock.ts';
 import { buildRouter, type AppRouter } from './rpc/router.ts';
-import { openStrongbox, type Strongbox } from './strongbox/strongbox-service.ts';
+import { backUpBeforeMigration } from './strongbox/back-up-before-migration.ts';
+import { backupFolderIn, openStrongbox, type Strongbox } from './strongbox/strongbox-service.ts';
 import { watchOver } from './strongbox/watch.ts';
 
 export interface ComposeOptions {
@@ -45,6 +46,9 @@ export function compose(options: ComposeOptions): Undercroft {
   const isOurs = options.cellar === undefined;
   const desk = openDesk({
     ...{ home, demo: options.demo === true, clock, newId: newIdMaker(clock) },
+    copyBefore: backUpBeforeMigration({
+      ...{ folder: backupFolderIn(options.dataFolder), clock, localTime: wallClock },
+    }),
     beforeHome: () => {
       if (isOurs) makeFolder(home);
     },

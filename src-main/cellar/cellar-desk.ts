@@ -6,7 +6,7 @@ import { isRunning } from '../platform/is-running.ts';
 import { SAMPLE_NOW_MS, writeSample } from './sample-cellar.ts';
 import { openServices, type CellarServices } from './cellar-services.ts';
 import { FileRefused } from './file-refused.ts';
-import { fileIdentity, openCellar } from './open-cellar.ts';
+import { fileIdentity, openCellar, type CopyBefore } from './open-cellar.ts';
 import { replaceCellar } from './replace-cellar.ts';
 import { openSession } from './session.ts';
 
@@ -32,6 +32,8 @@ export interface DeskOptions {
   readonly demo: boolean;
   readonly clock: Clock;
   readonly newId: NewId;
+  /** What is left of a file before it is brought to a new version. */
+  readonly copyBefore?: CopyBefore;
 }
 
 interface OnTheDesk {
@@ -42,9 +44,9 @@ interface OnTheDesk {
 }
 
 /** Throws `FileRefused` when the first cellar cannot be opened. */
-export function openDesk({ home, beforeHome, demo, clock, newId }: DeskOptions): CellarDesk {
+export function openDesk({ home, beforeHome, demo, clock, newId, copyBefore }: DeskOptions): CellarDesk {
   const openFile = (file: string): OnTheDesk => ({
-    services: openServices(openSession(openCellar(file), clock, newId)),
+    services: openServices(openSession(openCellar(file, undefined, copyBefore), clock, newId)),
     throwAway: null,
     clock,
   });

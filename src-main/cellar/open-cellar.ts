@@ -121,7 +121,7 @@ function notTakenNow(error: unknown): boolean {
 export type CopyBefore = (sqlite: Database, file: string, newVersion: number) => void;
 
 /** Beside the file itself. */
-const leaveCopy: CopyBefore = (sqlite, file, newVersion) => {
+export const leaveCopy: CopyBefore = (sqlite, file, newVersion) => {
   const copy = `${file}.before-version-${newVersion}`;
   if (!existsSync(copy)) sqlite.prepare('VACUUM INTO ?').run(copy);
 };

@@ -44,9 +44,14 @@ export type Strongbox = ReturnType<typeof openStrongbox>;
 
 const HISTORY_SHOWN = 200;
 
+/** Where the program keeps backups of its own. */
+export function backupFolderIn(dataFolder: string): string {
+  return join(dataFolder, 'backups');
+}
+
 /** Backups of whatever cellar lies open: by hand and by themselves, where they go, which stay, and what is known of them. */
 export function openStrongbox({ desk, dataFolder, clock, localTime }: StrongboxParts) {
-  const ownFolder = join(dataFolder, 'backups');
+  const ownFolder = backupFolderIn(dataFolder);
   const workFolders = join(dataFolder, 'strongbox-work');
   const workFolder = join(workFolders, String(process.pid));
   const settingsFile = join(dataFolder, 'strongbox.json');

@@ -6,6 +6,8 @@ import type { Strongbox } from './strongbox-service.ts';
 
 /** Soon after opening, when the first screen stands. */
 const FIRST_LOOK_MS = 3000;
+/** The daily backup waits until the keeper has settled in. */
+const FIRST_BACKUP_MS = 90_000;
 const LOOK_EVERY_MS = 10 * 60_000;
 
 export interface Watch {
@@ -24,7 +26,7 @@ export function watchOver(strongbox: Strongbox, desk: CellarDesk): Watch {
   let checked: unknown = null;
   let looking = false;
 
-  const look = async (): Promise<void> => {
+  const look = async (withBackup: boolean): Promise<void> => {
     if (looking || isEnding()) return;
     looking = true;
     try {
@@ -34,7 +36,7 @@ export function watchOver(strongbox: Strongbox, desk: CellarDesk): Watch {
         checked = session;
         await strongbox.checkOpened();
       }
-      const reason = strongbox.due();
+      const reason = withBackup ? strongbox.due() : null;
       if (reason !== null) await ended(strongbox.backUp(reason, ending.signal));
     } catch (error) {
       // What was refused is in the history; a cellar that was closed meanwhile has nothing to be told of.
@@ -44,19 +46,20 @@ export function watchOver(strongbox: Strongbox, desk: CellarDesk): Watch {
       looking = false;
     }
   };
-  let first: NodeJS.Timeout | undefined;
-  let every: NodeJS.Timeout | undefined;
+  const timers: NodeJS.Timeout[] = [];
   return {
     begin() {
-      first = setTimeout(() => void look(), FIRST_LOOK_MS).unref();
-      every = setInterval(() => void look(), LOOK_EVERY_MS).unref();
+      timers.push(
+        setTimeout(() => void look(false), FIRST_LOOK_MS).unref(),
+        setTimeout(() => void look(true), FIRST_BACKUP_MS).unref(),
+        setInterval(() => void look(true), LOOK_EVERY_MS).unref(),
+      );
     },
     backUpBeforeClosing: (signal) =>
       strongbox.closingIsDue() ? strongbox.backUp('onClosing', signal) : null,
     end() {
       ending.abort();
-      clearTimeout(first);
-      clearInterval(every);
+      timers.forEach(clearTimeout);
     },
   };
 }

@@ -77,6 +77,23 @@ const places: readonly Scene[] = [
     },
   },
   {
+    name: 'the strongbox',
+    open: (page) => at(page, '#/strongbox', page.getByRole('region', { name: 'Where and when' })),
+  },
+  {
+    name: 'a backup looked into',
+    open: async (page) => {
+      await at(page, '#/strongbox', page.getByRole('button', { name: 'Back up now' }));
+      await press(page, 'Back up now');
+      await expect(page.getByText(/^Backed up and proven: /)).toBeVisible();
+      await page
+        .getByRole('button', { name: /^Look inside .* by hand/ })
+        .first()
+        .click();
+      await expect(page.getByRole('region', { name: /^Inside the backup of/ })).toBeVisible();
+    },
+  },
+  {
     name: 'a leaf for the binder',
     open: async (page) => {
       await openLeaf(page);
