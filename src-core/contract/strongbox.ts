@@ -154,7 +154,7 @@ export const strongboxContract = {
   /** Makes a backup by hand, in every folder. */
   backUp: oc.output(eventIterator(Progress, BackUpReport)).errors(refusals),
   list: oc.output(z.array(ListedBackup)),
-  /** Lists folders for choosing one: names of folders, and of files that end as backups do. Null: where the program's own are. */
+  /** Lists folders for choosing one: names of folders, and of files that end as backups do. Null: the keeper's own. */
   folders: oc
     .input(z.strictObject({ folder: FilePath.nullable() }))
     .output(FolderListing)

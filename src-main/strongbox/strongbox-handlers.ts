@@ -28,7 +28,7 @@ export function strongboxHandlers(desk: CellarDesk, strongbox: Strongbox) {
     list: os.list.handler(strongbox.list),
     folders: os.folders.handler(({ input, errors }) => {
       try {
-        return listFolder(input.folder ?? strongbox.ownParent());
+        return listFolder(input.folder ?? strongbox.choosingBegins());
       } catch (error) {
         throw error instanceof BackupRefused ? errors.BACKUP_REFUSED({ data: error.refusal }) : error;
       }

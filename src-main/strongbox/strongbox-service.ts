@@ -1,4 +1,5 @@
 import { existsSync, mkdirSync, readdirSync, rmSync } from 'node:fs';
+import { homedir } from 'node:os';
 import { join } from 'node:path';
 import type { Clock } from '#core/base/ports.ts';
 import { PASSPHRASE_MIN } from '#core/contract/strongbox.ts';
@@ -285,7 +286,7 @@ export function openStrongbox({ desk, dataFolder, clock, localTime }: StrongboxP
       history.add({ kind: 'check', atMs: clock(), how: 'full', cellarName, sound, entries, faults });
     },
     /** Where choosing a folder begins. */
-    ownParent: (): string => dataFolder,
+    choosingBegins: (): string => homedir(),
     /** What is due by itself now; null when nothing is. */
     due: (): BackupReason | null => {
       const lastAtMs = last()?.atMs ?? null;

@@ -397,7 +397,7 @@ test('the strongbox', async ({ page }) => {
     }),
     scene(
       'the strongbox with a table in it',
-      main,
+      (page) => page.getByRole('region', { name: 'Bring in readings' }),
       async (page) => {
         await at(page, '#/shelves');
         await at(page, '#/strongbox');
@@ -407,6 +407,19 @@ test('the strongbox', async ({ page }) => {
         await expect(page.getByRole('region', { name: 'The first rows as understood' })).toBeVisible();
       },
       { last: /^Bring in \d/ },
+    ),
+    scene(
+      'the strongbox with a backup looked into',
+      (page) => page.getByRole('region', { name: /^Inside the backup of/ }),
+      async (page) => {
+        await at(page, '#/shelves');
+        await at(page, '#/strongbox');
+        const look = page.getByRole('button', { name: /^Look inside .* by hand/ }).first();
+        await expect(page.getByText(/^There is no backup of this cellar yet|^Last backup/)).toBeVisible();
+        if (!(await look.isVisible())) await press(page, 'Back up now');
+        await look.click();
+        await expect(page.getByRole('region', { name: /^Inside the backup of/ })).toBeVisible();
+      },
     ),
   ];
   for (const each of scenes) await pressEverything(page, each);
