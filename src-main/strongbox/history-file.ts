@@ -1,4 +1,4 @@
-import { appendFileSync, existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { appendFileSync, mkdirSync, readFileSync, renameSync, statSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { StrongboxEvent } from '#core/contract/strongbox.ts';
 
@@ -14,16 +14,25 @@ const WRITTEN_MAX = 2000;
 
 /** A line of JSON an event. Two windows may add to it; a line that cannot be read is passed over. */
 export function openHistory(file: string): History {
-  const read = (): StrongboxEvent[] => {
-    if (!existsSync(file)) return [];
-    return readFileSync(file, 'utf8')
+  let known: { readonly stamp: string; readonly events: readonly StrongboxEvent[] } = {
+    stamp: '',
+    events: [],
+  };
+  const read = (): readonly StrongboxEvent[] => {
+    const stat = statSync(file, { throwIfNoEntry: false });
+    if (stat === undefined) return [];
+    const stamp = `${stat.ino} ${stat.size} ${stat.mtimeMs}`;
+    if (stamp !== known.stamp) known = { stamp, events: readLines() };
+    return known.events;
+  };
+  const readLines = (): StrongboxEvent[] =>
+    readFileSync(file, 'utf8')
       .split('\n')
       .flatMap((line) => {
         const event = eventIn(line);
         return event === null ? [] : [event];
       })
       .reverse();
-  };
   return {
     events: () => read().slice(0, KEPT),
     add(event) {
