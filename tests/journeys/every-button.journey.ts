@@ -390,11 +390,18 @@ test('the label desk', async ({ page }) => {
 
 test('the strongbox', async ({ page }) => {
   const scenes = [
-    scene('the strongbox', main, async (page) => {
-      await at(page, '#/shelves');
-      await at(page, '#/strongbox');
-      await expect(page.getByRole('region', { name: 'Take out' })).toBeVisible();
-    }),
+    scene(
+      'the strongbox',
+      main,
+      async (page) => {
+        await at(page, '#/shelves');
+        await at(page, '#/strongbox');
+        await expect(page.getByRole('region', { name: 'Take out' })).toBeVisible();
+        await expect(page.getByText(/^There is no backup of this cellar yet|^Last backup/)).toBeVisible();
+      },
+      // After it there is one more that can be looked into.
+      { last: /^Back up now/ },
+    ),
     scene(
       'the strongbox with a table in it',
       (page) => page.getByRole('region', { name: 'Bring in readings' }),
