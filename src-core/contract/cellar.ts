@@ -38,6 +38,8 @@ export const FileRefusal = z.discriminatedUnion('type', [
   z.object({ type: z.literal('DiskFull'), file: z.string() }),
   z.object({ type: z.literal('AlreadyThere'), file: z.string() }),
   z.object({ type: z.literal('BadPath'), file: z.string() }),
+  /** Something that is no cellar was to be called like one. */
+  z.object({ type: z.literal('CellarsName'), file: z.string() }),
   z.object({ type: z.literal('NoSuchFile'), file: z.string() }),
   z.object({ type: z.literal('OtherFault'), file: z.string(), detail: z.string() }),
 ]);

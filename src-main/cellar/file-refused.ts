@@ -38,6 +38,8 @@ export function fileRefusalSentence(refusal: FileRefusal): string {
       return `${file} does not exist.`;
     case 'BadPath':
       return `${file} is not a place for a file.`;
+    case 'CellarsName':
+      return `${file} ends like a cellar and would be none.`;
     case 'OtherFault':
       return `${file} could not be opened (${refusal.detail}). It was left as it is.`;
   }

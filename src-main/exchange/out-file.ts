@@ -30,6 +30,7 @@ export interface OutFile {
 export function openOutFile(path: string, cellarFile: string, isFolder: boolean): OutFile {
   const target = isAbsolute(path) ? resolve(path) : resolve(dirname(cellarFile), path);
   refuseBadTarget(target, cellarFile);
+  if (/\.undercroft$/iu.test(target)) throw new FileRefused({ type: 'CellarsName', file: target });
   const partial = passingName(target);
   let open: number | null = null;
   let bytes = 0;

@@ -76,7 +76,7 @@ class Navigation {
     return {
       undercroft: true,
       depth: this.#depth,
-      scrollTop: scroller()?.scrollTop ?? 0,
+      scrollTop: scroller(document)?.scrollTop ?? 0,
       focus: held instanceof HTMLElement && held.id !== '' ? held.id : null,
     };
   }
@@ -85,7 +85,7 @@ class Navigation {
   async #arrive(): Promise<void> {
     const before = document.activeElement;
     await tick();
-    scroller()?.scrollTo({ top: 0 });
+    scroller(document)?.scrollTo({ top: 0 });
     const held = document.activeElement;
     if (held === before || held === document.body) {
       document.getElementById('main')?.focus({ preventScroll: true });
@@ -94,14 +94,16 @@ class Navigation {
 
   /** Puts scroll and focus back once what was there is drawn again; a list that is still loading gets a second. */
   async #settle(): Promise<void> {
+    // The page as it is now: it may be shut while a list is still loading.
+    const page = document;
     const visit = this.#restore;
     this.#restore = null;
     await tick();
     if (visit === null) return;
     for (let look = 0; look < 20; look += 1) {
-      const scrolled = scroller();
+      const scrolled = scroller(page);
       if (scrolled) scrolled.scrollTop = visit.scrollTop;
-      const held = visit.focus === null ? null : document.getElementById(visit.focus);
+      const held = visit.focus === null ? null : page.getElementById(visit.focus);
       if (held) {
         held.focus({ preventScroll: true });
         return;
@@ -109,14 +111,14 @@ class Navigation {
       if (visit.focus === null && scrolled?.scrollTop === visit.scrollTop) break;
       await new Promise((resolve) => setTimeout(resolve, 50));
     }
-    if (document.activeElement === document.body)
-      document.getElementById('main')?.focus({ preventScroll: true });
+    if (page.activeElement === page.body)
+      page.getElementById('main')?.focus({ preventScroll: true });
   }
 }
 
 /** What scrolls in the place in sight: what it marks with `data-scroll`, else the main part. */
-function scroller(): Element | null {
-  return document.querySelector('#main [data-scroll]') ?? document.getElementById('main');
+function scroller(page: Document): Element | null {
+  return page.querySelector('#main [data-scroll]') ?? page.getElementById('main');
 }
 
 function isVisit(state: unknown): state is Visit {

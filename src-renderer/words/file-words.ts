@@ -24,6 +24,8 @@ export function sayFileRefusal(refusal: FileRefusal): string {
       return `Nothing lies at ${refusal.file}. Check the path, or begin a new cellar there.`;
     case 'BadPath':
       return `“${refusal.file}” cannot be used as the place of a file. Give the whole path, for instance /home/you/cellar.undercroft.`;
+    case 'CellarsName':
+      return `“${refusal.file}” ends in .undercroft, as cellars alone do, and this is none. Choose another ending.`;
     case 'OtherFault':
       return `${refusal.file} could not be used (${refusal.detail}). Nothing was changed.`;
     default:

@@ -199,6 +199,7 @@ describe('all tables', () => {
 describe('taking out', () => {
   it.each([
     ['a zero byte', 'a\0b.csv', 'BadPath'],
+    ['a name as cellars have', 'book.undercroft', 'CellarsName'],
     ['a folder that is not there', 'none/a.csv', 'FolderMissing'],
     ['a file that is there', 'letter', 'AlreadyThere'],
     ['a folder that is a file', 'letter/a.csv', 'BadPath'],

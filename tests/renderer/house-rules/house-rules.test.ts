@@ -72,6 +72,7 @@ describe('the words for a file that was refused', () => {
     { type: 'DiskFull', file },
     { type: 'AlreadyThere', file },
     { type: 'BadPath', file },
+    { type: 'CellarsName', file },
     { type: 'NoSuchFile', file },
     { type: 'OtherFault', file, detail: 'EIO' },
   ] as const)('name the file and what to do: $type', (refusal) => {
