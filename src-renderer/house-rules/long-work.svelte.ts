@@ -78,9 +78,7 @@ const REFUSED = ['FILE_REFUSED', 'BACKUP_REFUSED', 'REFUSED'];
 /** What the host refused, by the contract of the call. */
 function refusalIn<Refusal>(error: unknown): Refusal | null {
   if (!(error instanceof Error) || !isDefinedError(error)) return null;
-  return REFUSED.includes(String(Reflect.get(error, 'code')))
-    ? (Reflect.get(error, 'data'))
-    : null;
+  return REFUSED.includes(String(Reflect.get(error, 'code'))) ? Reflect.get(error, 'data') : null;
 }
 
 export const savingCopy = new LongWork<string, CopySaved>((file, signal) =>

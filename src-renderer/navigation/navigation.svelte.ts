@@ -111,8 +111,7 @@ class Navigation {
       if (visit.focus === null && scrolled?.scrollTop === visit.scrollTop) break;
       await new Promise((resolve) => setTimeout(resolve, 50));
     }
-    if (page.activeElement === page.body)
-      page.getElementById('main')?.focus({ preventScroll: true });
+    if (page.activeElement === page.body) page.getElementById('main')?.focus({ preventScroll: true });
   }
 }
 

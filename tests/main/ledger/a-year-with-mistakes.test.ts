@@ -187,7 +187,9 @@ async function standing(vessels: ReadonlyMap<string, VesselId>) {
           };
   }
   const { sqlite } = desk.app.desk.services.session.cellar;
-  const lots = sqlite.prepare('SELECT batch_id, bottles, bottles_left FROM lot').all() as { batch_id: BatchId }[];
+  const lots = sqlite.prepare('SELECT batch_id, bottles, bottles_left FROM lot').all() as {
+    batch_id: BatchId;
+  }[];
   return { vessels: all, lots: lots.map(({ batch_id: id, ...lot }) => ({ ...lot, batch: named(id) })) };
 }
 
