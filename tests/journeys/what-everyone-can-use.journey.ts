@@ -257,6 +257,9 @@ for (const { name: mode, leastPx, rules, set } of modes) {
   });
 }
 
+/** A page that was just made narrow is laid out anew a moment later. */
+const softly = expect.configure({ soft: true });
+
 for (const [what, scenes] of [
   ['the places', places],
   ['the forms', forms],
@@ -274,7 +277,9 @@ for (const [what, scenes] of [
         await page.setViewportSize({ width: 1280, height: 800 });
         await scene.open(page);
         await page.setViewportSize({ width: 320, height: 640 });
-        expect.soft(await page.evaluate(scrolledSideways), scene.name).toEqual([]);
+        await softly
+          .poll(() => page.evaluate(scrolledSideways), { message: scene.name, timeout: 3_000 })
+          .toEqual([]);
       });
     }
   });
