@@ -97,9 +97,9 @@ async function copies({ folder, file, size, rounds }: Copying): Promise<BenchLin
     });
     const [proving = NaN] = await sideBySide([() => tasks.verify({ file: ours }, nothing)], turns);
     const manifest = readSeal(ours);
-    const restore = (): void => {
+    const restore = async (): Promise<void> => {
       const candidate = `${target}.restoring`;
-      extractPayload(ours, candidate, manifest);
+      await extractPayload(ours, candidate, manifest);
       renameSync(candidate, target);
       syncFolder(folder);
     };

@@ -81,9 +81,9 @@ export const tasks = {
   },
 
   /** Takes the cellar out of a backup, proven part by part, into a new file. */
-  extract({ file, target }: { file: string; target: string }, tell: Tell): BackupManifest {
+  async extract({ file, target }: { file: string; target: string }, tell: Tell): Promise<BackupManifest> {
     const manifest = readSealOfOurs(file);
-    extractPayload(file, target, manifest, parts(tell, 'extract'));
+    await extractPayload(file, target, manifest, parts(tell, 'extract'));
     return manifest;
   },
 
