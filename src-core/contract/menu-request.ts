@@ -1,5 +1,9 @@
 /** What the desktop's menu may ask the page to do, with the words the menu uses and the key beside them. */
 export const menuRequests = [
+  { request: 'open-cellar', label: 'Open another cellar…', accelerator: 'CmdOrCtrl+O' },
+  { request: 'save-copy', label: 'Save a copy…', accelerator: 'CmdOrCtrl+Shift+S' },
+  { request: 'back-up-now', label: 'Back up now', accelerator: 'CmdOrCtrl+Shift+B' },
+  { request: 'restore', label: 'Restore…', accelerator: 'CmdOrCtrl+Shift+O' },
   { request: 'shelves', label: 'Shelves', accelerator: 'CmdOrCtrl+1' },
   { request: 'cellar-book', label: 'Cellar Book', accelerator: 'CmdOrCtrl+2' },
   { request: 'cultures', label: 'Cultures', accelerator: 'CmdOrCtrl+3' },

@@ -36,6 +36,8 @@ export const StrongboxEvent = z.discriminatedUnion('kind', [
     elsewhere: z.array(z.object({ folder: z.string(), refusal: BackupRefusal.nullable() })),
     /** What the rotation threw away after it. */
     dropped: z.array(z.string()),
+    /** Checksum of what the cellar keeps beside its book, such as its House Rules; a list begun earlier does not say. */
+    besideBook: z.string().optional(),
   }),
   z.object({
     kind: z.literal('check'),
@@ -69,11 +71,26 @@ export const StrongboxState = z.object({
   last: z.object({ file: z.string(), atMs: z.number(), reason: BackupReason, entries: z.int() }).nullable(),
   /** Lines written in the book since then. */
   linesSince: z.int().min(0),
+  /** Its name, House Rules or label layouts are others than in that backup. */
+  besideBookChanged: z.boolean(),
   passphraseHeld: z.boolean(),
   /** Newest first. */
   history: z.array(StrongboxEvent),
 });
 export type StrongboxState = z.infer<typeof StrongboxState>;
+
+/** What the foot of the rail says of backups, cheap enough to be asked every minute. */
+export const BackupStanding = z.object({
+  /** When the newest proven backup that is still there was made. */
+  lastAtMs: z.number().nullable(),
+  /** When the cellar was begun. */
+  begunAtMs: z.number(),
+  /** The newest try failed. */
+  failed: z.boolean(),
+  /** Folders that were named and are not there now, such as a stick. */
+  missing: z.array(z.string()),
+});
+export type BackupStanding = z.infer<typeof BackupStanding>;
 
 export const BackUpReport = z.object({
   backup: VerifiedBackup,
@@ -146,6 +163,8 @@ const chosen = { file: FilePath, passphrase: Passphrase.nullable() };
 
 export const strongboxContract = {
   state: oc.output(StrongboxState),
+  /** Null while there is nothing that could be lost: a sample, or a book without a line. */
+  standing: oc.output(BackupStanding.nullable()),
   settle: oc.input(StrongboxSettings).output(StrongboxState),
   /** Holds the passphrase for new backups until the program ends, or lets go of it. */
   holdPassphrase: oc

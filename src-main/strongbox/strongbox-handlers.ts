@@ -20,6 +20,7 @@ export function strongboxHandlers(desk: CellarDesk, strongbox: Strongbox) {
   const about = () => aboutCellar(desk.services);
   return {
     state: os.state.handler(strongbox.state),
+    standing: os.standing.handler(strongbox.standing),
     settle: os.settle.handler(({ input }) => strongbox.settle(input)),
     holdPassphrase: os.holdPassphrase.handler(({ input }) => strongbox.holdPassphrase(input.passphrase)),
     backUp: os.backUp.handler(async function* ({ errors, signal }) {

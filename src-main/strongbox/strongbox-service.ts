@@ -8,6 +8,7 @@ import type { SalvageReport } from '#core/contract/salvage.ts';
 import type {
   BackupInside,
   BackupRelation,
+  BackupStanding,
   BackUpReport,
   ListedBackup,
   StrongboxSettings,
@@ -17,11 +18,13 @@ import type { LocalTime } from '#core/quantities/civil-time.ts';
 import { backupName } from '#core/strongbox/backup-name.ts';
 import type { BackupReason } from '#core/strongbox/manifest.ts';
 import { backupsToDrop, dailyIsDue } from '#core/strongbox/rotation.ts';
+import { isOverdue } from '#core/strongbox/overdue.ts';
 import type { CellarDesk } from '../cellar/cellar-desk.ts';
 import { isRunning } from '../platform/is-running.ts';
 import { backupsIn, stateOfFolder } from './backup-folders.ts';
 import { backupRefusedFrom } from './backup-refused.ts';
 import { heldAgainst } from './batches-inside.ts';
+import { besideBook } from './beside-book.ts';
 import { carryElsewhere } from './carry-elsewhere.ts';
 import { checkOnOpening } from './check-on-opening.ts';
 import { diagnosticsText } from './diagnostics.ts';
@@ -64,29 +67,49 @@ export function openStrongbox({ desk, dataFolder, clock, localTime }: StrongboxP
   const session = () => desk.services.session;
   const cellarOf = () => {
     const { sqlite } = session().cellar;
-    const row = sqlite.prepare('SELECT name, begun, is_sample FROM cellar WHERE id = 1').get() as {
-      name: string;
-      begun: number;
-      is_sample: number;
-    };
+    const row = sqlite
+      .prepare('SELECT name, begun, is_sample, created_at_ms FROM cellar WHERE id = 1')
+      .get() as { name: string; begun: number; is_sample: number; created_at_ms: number };
     const first = sqlite.prepare('SELECT entry_id FROM entry ORDER BY sequence LIMIT 1').pluck().get();
     return {
       ...{ name: row.name, isBegun: row.begun === 1, isSample: row.is_sample === 1 },
-      bookId: (first as string | undefined) ?? null,
+      ...{ bookId: (first as string | undefined) ?? null, begunAtMs: row.created_at_ms },
     };
   };
 
-  const last = (): StrongboxState['last'] => {
+  const triesOf = (bookId: string | null) =>
+    history.events().flatMap((event) => (event.kind === 'backup' && event.bookId === bookId ? [event] : []));
+  /** The newest backup of the open cellar that lies where it was written. */
+  const lastEvent = () => {
     const { bookId } = cellarOf();
-    for (const event of history.events()) {
-      if (event.kind !== 'backup' || event.file === null || event.bookId !== bookId) continue;
-      if (bookId === null || !existsSync(event.file)) continue;
-      const { file, atMs, reason, entries } = event;
-      return { file, atMs, reason, entries };
-    }
-    return null;
+    if (bookId === null) return undefined;
+    return triesOf(bookId).find(({ file }) => file !== null && existsSync(file));
   };
-  const linesSince = (): number => Math.max(0, session().book.count() - (last()?.entries ?? 0));
+  const last = (): StrongboxState['last'] => {
+    const event = lastEvent();
+    if (event === undefined || event.file === null) return null;
+    const { file, atMs, reason, entries } = event;
+    return { file, atMs, reason, entries };
+  };
+  const linesSince = (): number => Math.max(0, session().book.count() - (lastEvent()?.entries ?? 0));
+  const besideBookChanged = (): boolean => {
+    const event = lastEvent();
+    return event !== undefined && event.besideBook !== besideBook(session().cellar.sqlite);
+  };
+  const standing = (): BackupStanding | null => {
+    const { isBegun, isSample, bookId, begunAtMs } = cellarOf();
+    if (!isBegun || isSample || bookId === null) return null;
+    return {
+      ...{
+        lastAtMs: last()?.atMs ?? null,
+        begunAtMs,
+        failed: (triesOf(bookId)[0]?.refusal ?? null) !== null,
+      },
+      missing: folders().flatMap(({ folder, own, state: stands }) =>
+        !own && stands === 'missing' ? [folder] : [],
+      ),
+    };
+  };
 
   const newFile = (reason: BackupReason): string => {
     mkdirSync(ownFolder, { recursive: true, mode: 0o700 });
@@ -108,6 +131,7 @@ export function openStrongbox({ desk, dataFolder, clock, localTime }: StrongboxP
 
   const state = (): StrongboxState => ({
     ...{ settings, folders: folders(), last: last(), linesSince: linesSince() },
+    besideBookChanged: besideBookChanged(),
     ...{ passphraseHeld: passphrase !== null, history: history.events().slice(0, HISTORY_SHOWN) },
   });
 
@@ -168,7 +192,12 @@ export function openStrongbox({ desk, dataFolder, clock, localTime }: StrongboxP
       const { cellar } = session();
       const stop = signal === undefined ? cellar.closing : AbortSignal.any([cellar.closing, signal]);
       const madeAtMs = clock();
-      const event = { kind: 'backup', atMs: madeAtMs, reason, cellarName, bookId } as const;
+      const event = {
+        kind: 'backup' as const,
+        ...{ atMs: madeAtMs, reason, cellarName, bookId },
+        // Before the copy: what is changed while it is made counts as changed since.
+        besideBook: besideBook(cellar.sqlite),
+      };
       let file = ownFolder;
       try {
         file = newFile(reason);
@@ -196,11 +225,14 @@ export function openStrongbox({ desk, dataFolder, clock, localTime }: StrongboxP
       }
     });
 
-  /** Nothing that could be lost: no cellar begun, a sample, or no line since the last backup. */
-  const nothingToKeep = (): boolean => {
-    const { isBegun, isSample } = cellarOf();
-    return !isBegun || isSample || (last() !== null && linesSince() === 0);
+  /** Nothing that could be lost: no cellar begun, a sample, an empty book. */
+  const nothingToLose = (): boolean => {
+    const { isBegun, isSample, bookId } = cellarOf();
+    return !isBegun || isSample || bookId === null;
   };
+  /** Or the last backup holds all that is there. */
+  const nothingToKeep = (): boolean =>
+    nothingToLose() || (last() !== null && linesSince() === 0 && !besideBookChanged());
 
   const chosen = (file: string, theirs: string | null): BackupChosen => ({
     ...{ file, passphrase: theirs, workFolder },
@@ -225,6 +257,7 @@ export function openStrongbox({ desk, dataFolder, clock, localTime }: StrongboxP
 
   return {
     state,
+    standing,
     list,
     workFolder,
     ownFolder,
@@ -290,7 +323,9 @@ export function openStrongbox({ desk, dataFolder, clock, localTime }: StrongboxP
     /** What is due by itself now; null when nothing is. */
     due: (): BackupReason | null => {
       const lastAtMs = last()?.atMs ?? null;
-      return settings.daily && !nothingToKeep() && dailyIsDue(lastAtMs, clock()) ? 'daily' : null;
+      if (!settings.daily || nothingToLose() || !dailyIsDue(lastAtMs, clock())) return null;
+      // What has not changed is proven anew before the rail would turn to a caution.
+      return nothingToKeep() && lastAtMs !== null && !isOverdue(lastAtMs, clock()) ? null : 'daily';
     },
     closingIsDue: (): boolean => settings.onClosing && !nothingToKeep(),
     /** The quick check of the cellar that was just opened; it goes into the history. */

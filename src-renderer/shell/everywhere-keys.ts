@@ -67,6 +67,20 @@ export function everywhereKeys(): KeyGroup {
         },
       },
       {
+        keys: 'Ctrl+Shift+B',
+        says: 'Back up now',
+        run: () => {
+          shell.askStrongbox('backUp');
+        },
+      },
+      {
+        keys: 'Ctrl+Shift+O',
+        says: 'Restore from a backup',
+        run: () => {
+          shell.askStrongbox('restore');
+        },
+      },
+      {
         keys: 'Ctrl+O',
         says: 'Open another cellar',
         run: () => {

@@ -1,4 +1,5 @@
 import type { MenuRequest } from '#core/contract/menu-request.ts';
+import { backupStanding, type BackupAct } from '../cellar/backup-standing.svelte.ts';
 import { cellar } from '../cellar/cellar-state.svelte.ts';
 import { localDayAround } from '../cellar/day.ts';
 import { faults } from '../cellar/faults.svelte.ts';
@@ -34,6 +35,12 @@ class Shell {
     document.getElementById('main')?.focus();
   }
 
+  /** Goes to the Strongbox, which takes up what was asked: how far it is can be seen there. */
+  askStrongbox(act: BackupAct): void {
+    backupStanding.asked = act;
+    nav.go({ place: 'strongbox' });
+  }
+
   heedMenu(request: MenuRequest): void {
     if (cellar.about?.begun !== true || document.querySelector('dialog[open]') !== null) return;
     switch (request) {
@@ -60,6 +67,18 @@ class Shell {
         break;
       case 'house-rules':
         houseRules.show();
+        break;
+      case 'open-cellar':
+        houseRules.showOpening();
+        break;
+      case 'save-copy':
+        houseRules.showCopy();
+        break;
+      case 'back-up-now':
+        this.askStrongbox('backUp');
+        break;
+      case 'restore':
+        this.askStrongbox('restore');
         break;
     }
   }

@@ -12,6 +12,7 @@ import type {
   StrongboxState,
 } from '#core/contract/strongbox.ts';
 import { client } from '../backend/call.ts';
+import { backupStanding } from '../cellar/backup-standing.svelte.ts';
 import { cellar } from '../cellar/cellar-state.svelte.ts';
 import { faults } from '../cellar/faults.svelte.ts';
 import { LongWork } from '../house-rules/long-work.svelte.ts';
@@ -84,6 +85,7 @@ class StrongboxPlace {
     } catch (error) {
       faults.report(error);
     }
+    await backupStanding.load();
   }
 
   async settle(change: Partial<StrongboxSettings>): Promise<void> {
@@ -94,6 +96,7 @@ class StrongboxPlace {
     } catch (error) {
       faults.report(error);
     }
+    await backupStanding.load();
   }
 
   async holdPassphrase(passphrase: string | null): Promise<void> {

@@ -107,10 +107,13 @@ export function sayRelation({ relation, backup, now }: BackupInside): string {
 }
 
 /** The first words of the place: when the last proven backup was made, and what was written since. */
-export function sayLast({ last, linesSince }: StrongboxState, rules: HouseRules): string {
+export function sayLast({ last, linesSince, besideBookChanged }: StrongboxState, rules: HouseRules): string {
   if (last === null) return 'There is no backup of this cellar yet.';
-  const since =
+  const written =
     linesSince === 0 ? 'Nothing was written since.' : `${counted(linesSince, 'line')} written since.`;
+  const since = besideBookChanged
+    ? `${written} Its name, House Rules or label layouts were changed since.`
+    : written;
   return `Last backup ${sayMoment(last.atMs, rules)}, ${REASON_WORDS[last.reason]}. ${since}`;
 }
 

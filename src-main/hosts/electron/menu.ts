@@ -46,7 +46,19 @@ export function menuTemplate({ isMac, ask, withTools }: MenuParts): MenuItemCons
   };
   return [
     ...(isMac ? [application] : []),
-    { label: 'File', submenu: isMac ? [{ role: 'close' }] : [{ role: 'close' }, { role: 'quit' }] },
+    {
+      label: 'File',
+      submenu: [
+        item('open-cellar'),
+        item('save-copy'),
+        line,
+        item('back-up-now'),
+        item('restore'),
+        line,
+        { role: 'close' },
+        ...(isMac ? [] : [{ role: 'quit' } as const]),
+      ],
+    },
     {
       label: 'Edit',
       submenu: [

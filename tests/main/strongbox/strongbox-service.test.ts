@@ -148,6 +148,63 @@ describe('backing up', { timeout: 60_000 }, () => {
     expect(strongbox.closingIsDue()).toBe(false);
   });
 
+  it('is due for House Rules, a name or label layouts alone, and for nothing else in them', async () => {
+    const { strongbox } = desk.app;
+    await done(box().backUp());
+    now += DAY;
+    const about = await desk.client.cellar.about();
+    await desk.client.houseRules.settle(about.houseRules);
+    expect((await box().state()).besideBookChanged).toBe(false);
+    await desk.client.houseRules.settle({ ...about.houseRules, pantry: true });
+    expect(strongbox.due()).toBe('daily');
+    expect(strongbox.closingIsDue()).toBe(true);
+    expect(await box().state()).toMatchObject({ linesSince: 0, besideBookChanged: true });
+    await done(box().backUp());
+    expect(strongbox.closingIsDue()).toBe(false);
+    await desk.client.cellar.rename({ name: 'Orchard cellar' });
+    expect(strongbox.closingIsDue()).toBe(true);
+  });
+
+  it('proves anew after seven days what has not changed, so that the rail stays calm', async () => {
+    const { strongbox } = desk.app;
+    await done(box().backUp());
+    now += 6 * DAY;
+    expect(strongbox.due()).toBeNull();
+    now += DAY;
+    expect(strongbox.due()).toBe('daily');
+    expect(strongbox.closingIsDue()).toBe(false);
+  });
+
+  it('tells the rail when the last was, that one failed, and what is not plugged in', async () => {
+    const stick = join(folder, 'stick');
+    mkdirSync(stick);
+    await box().settle({ ...FIRST, folders: [stick] });
+    expect(await box().standing()).toEqual({ lastAtMs: null, begunAtMs: NOW, failed: false, missing: [] });
+    const { backup } = await done(box().backUp());
+    rmSync(stick, { recursive: true });
+    expect(await box().standing()).toMatchObject({ lastAtMs: NOW, failed: false, missing: [stick] });
+    // A backup that is no longer there is none.
+    rmSync(backup.file);
+    expect(await box().standing()).toMatchObject({ lastAtMs: null });
+    rmSync(join(folder, 'backups'), { recursive: true });
+    writeFileSync(join(folder, 'backups'), 'a file in its way');
+    await refused(box().backUp());
+    expect(await box().standing()).toMatchObject({ failed: true });
+    await desk.client.cellar.openSample();
+    expect(await box().standing()).toBeNull();
+  });
+
+  it('makes none of a cellar whose book is empty', async () => {
+    mkdirSync(join(folder, 'empty'));
+    const empty = openDeskOn(join(folder, 'empty', 'empty.undercroft'), () => now);
+    const { houseRules } = await empty.client.cellar.about();
+    await empty.client.cellar.begin({ name: 'Empty', houseRules, shelves: null });
+    expect(empty.app.strongbox.due()).toBeNull();
+    expect(empty.app.strongbox.closingIsDue()).toBe(false);
+    expect(await empty.client.strongbox.standing()).toBeNull();
+    empty.close();
+  });
+
   it('tells of a folder of its own that cannot be written, and keeps that in its history', async () => {
     rmSync(join(folder, 'backups'), { recursive: true, force: true });
     writeFileSync(join(folder, 'backups'), 'a file in its way');

@@ -1,4 +1,6 @@
 import '../jsdom-parts.ts';
+import { menuRequests } from '#core/contract/menu-request.ts';
+import { backupStanding } from '#renderer/cellar/backup-standing.svelte.ts';
 import { cellar } from '#renderer/cellar/cellar-state.svelte.ts';
 import { houseRules } from '#renderer/house-rules/house-rules-state.svelte.ts';
 import { acts } from '#renderer/acts/acts-state.svelte.ts';
@@ -11,16 +13,20 @@ import Rail from '#renderer/shell/Rail.svelte';
 import { shell } from '#renderer/shell/shell-state.svelte.ts';
 import { fireEvent, render, screen, waitFor } from '@testing-library/svelte';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { aboutCellar, uuid } from '../fake-cellar.ts';
+import { aboutCellar, NOW_MS, uuid } from '../fake-cellar.ts';
 import type { BatchId } from '#core/ledger/ids.ts';
 
-const answers = vi.hoisted(() => ({ settle: vi.fn() }));
-vi.mock('#renderer/backend/call.ts', () => ({ client: { houseRules: { settle: answers.settle } } }));
+const answers = vi.hoisted(() => ({ settle: vi.fn(), standing: vi.fn() }));
+vi.mock('#renderer/backend/call.ts', () => ({
+  client: { houseRules: { settle: answers.settle }, strongbox: { standing: answers.standing } },
+}));
 
+const HOUR_MS = 3_600_000;
 let stop: () => void;
 beforeEach(() => {
   vi.clearAllMocks();
   answers.settle.mockImplementation((rules: unknown) => Promise.resolve(rules));
+  answers.standing.mockResolvedValue(null);
   cellar.take(aboutCellar());
   acts.close();
   houseRules.open = false;
@@ -63,6 +69,24 @@ describe('the keys that act everywhere', () => {
     expect(houseRules.wantedField).toBe('open-cellar-file');
   });
 
+  it('ask the Strongbox for a backup, or to restore one', () => {
+    press('B', { ctrlKey: true, shiftKey: true });
+    expect(nav.current).toEqual({ place: 'strongbox' });
+    expect(backupStanding.asked).toBe('backUp');
+    nav.go({ place: 'shelves' });
+    press('O', { ctrlKey: true, shiftKey: true });
+    expect(nav.current).toEqual({ place: 'strongbox' });
+    expect(backupStanding.asked).toBe('restore');
+    backupStanding.asked = null;
+  });
+
+  it('do what the desktop’s menu asks as well', () => {
+    for (const { request } of menuRequests) shell.heedMenu(request);
+    expect(backupStanding.asked).toBe('restore');
+    expect(houseRules.open).toBe(true);
+    backupStanding.asked = null;
+  });
+
   it('answer Ctrl+S that everything is saved, and offer a copy', async () => {
     render(AlreadySavedDialog);
     press('s', { ctrlKey: true });
@@ -97,12 +121,42 @@ describe('the rail', () => {
     render(Rail, { onrules });
     expect(
       screen.getAllByRole('link').map(({ textContent }) => textContent.replace(/\d/u, '').trim()),
-    ).toEqual(['Shelves', 'Cellar Book', 'Cultures', 'Bench', 'Label Desk', 'Strongbox']);
+    ).toEqual([
+      ...['Shelves', 'Cellar Book', 'Cultures', 'Bench', 'Label Desk', 'Strongbox'],
+      expect.stringMatching(/^Saved /u),
+    ]);
     expect(screen.getByRole('link', { current: 'page' }).textContent).toContain('Cellar Book');
     await fireEvent.click(screen.getByRole('link', { name: /Cultures/u }));
     expect(nav.current.place).toBe('cultures');
     await fireEvent.click(screen.getByRole('button', { name: /House Rules/u }));
     expect(onrules).toHaveBeenCalledOnce();
     expect(screen.getByText(/^Saved /u)).toBeTruthy();
+  });
+
+  it('tells how old the backup is, goes on telling, and turns to a caution after seven days', async () => {
+    vi.useFakeTimers({ now: NOW_MS });
+    const known = {
+      lastAtMs: NOW_MS - 2 * HOUR_MS,
+      begunAtMs: 0,
+      failed: false,
+      missing: ['/media/k/STICK'],
+    };
+    answers.standing.mockResolvedValue(known);
+    cellar.take(aboutCellar());
+    render(Rail, { onrules: vi.fn() });
+    await vi.advanceTimersByTimeAsync(1000);
+    const foot = screen.getByRole('link', { name: /^Saved .+ · backup 2 h ago/u });
+    expect(foot.textContent).toContain('STICK not plugged in');
+    expect(foot.className).not.toContain('caution');
+    vi.setSystemTime(NOW_MS + HOUR_MS);
+    await vi.advanceTimersByTimeAsync(30_000);
+    expect(foot.textContent).toContain('backup 3 h ago');
+    vi.setSystemTime(NOW_MS + 7 * 24 * HOUR_MS);
+    await vi.advanceTimersByTimeAsync(30_000);
+    expect(foot.textContent).toContain('seven days without a proven backup');
+    expect(foot.className).toContain('caution');
+    await fireEvent.click(foot);
+    expect(nav.current.place).toBe('strongbox');
+    vi.useRealTimers();
   });
 });

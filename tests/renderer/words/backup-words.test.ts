@@ -63,6 +63,10 @@ it('says when the last backup was made, and what was written since', () => {
   expect(sayLast({ ...state, last, linesSince: 1 }, HOUSE_RULES_AT_FIRST)).toBe(
     'Last backup 2026-11-25 12:00, daily. 1 line written since.',
   );
+  const changed = { ...state, last, linesSince: 0, besideBookChanged: true };
+  expect(sayLast(changed, HOUSE_RULES_AT_FIRST)).toBe(
+    'Last backup 2026-11-25 12:00, daily. Nothing was written since. Its name, House Rules or label layouts were changed since.',
+  );
 });
 
 it('tells the history line by line', () => {
