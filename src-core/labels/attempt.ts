@@ -33,7 +33,7 @@ export interface Attempt {
 export function partsOf(content: LabelContent): readonly LabelPart[] {
   const has = new Set<LabelPart>(['name', 'id', ...content.rows.map(({ part }) => part)]);
   if (content.cautions.length > 0) has.add('caution');
-  if (content.what !== '') has.add('what');
+  if (content.what.length > 0) has.add('what');
   if (content.withCode) has.add('code');
   if (content.freeLine !== '') has.add('freeLine');
   if (content.blankLines > 0) has.add('blankLines');

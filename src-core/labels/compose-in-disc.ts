@@ -1,8 +1,9 @@
-import { CAUTION_PT } from './caution-box.ts';
 import { givenOf, partsOf, type Attempt, type LabelTools } from './attempt.ts';
 import { fitText, type Fitted } from './fit-text.ts';
 import { lineMm, newInk, RULE_MM } from './ink.ts';
 import { QUIET_MODULES } from './label-code.ts';
+import { CAUTION_LEAST_PT } from './manner.ts';
+import { dotsMm, nearestDots } from './printer-dots.ts';
 import type { LabelContent } from './label-content.ts';
 import { ALWAYS_PRINTED, type LabelPart } from './label-part.ts';
 import { labelRoom } from './label-room.ts';
@@ -10,7 +11,11 @@ import type { LabelLayout } from './layout.ts';
 import { drawMark } from './stage-mark.ts';
 import type { Typesetter } from './typesetter.ts';
 
-const MODULE_MM = 0.42;
+/** Whole dots of the printer (design, section 5.4: 0.42 mm on lids). */
+const MODULE_MM = dotsMm(nearestDots(0.42));
+const CAUTION_PT = [8.5, 8, CAUTION_LEAST_PT] as const;
+/** The rule that parts the cautions from what stands over them. */
+const CAUTION_RULE_MM = 0.5;
 const MARK_MM = 7;
 const GAP_MM = 0.6;
 const ROW_PT = [7, 6.5] as const;
@@ -22,7 +27,8 @@ type Layer =
   | {
       readonly kind: 'text';
       readonly part: LabelPart;
-      readonly text: string;
+      /** What it says, and the same said shorter and shorter, for where it has no room. */
+      readonly said: readonly string[];
       readonly bold: boolean;
       readonly sizesPt: readonly number[];
       readonly linesMax: number;
@@ -30,7 +36,7 @@ type Layer =
     }
   | { readonly kind: 'code'; readonly rows: readonly string[] }
   | { readonly kind: 'mark' }
-  | { readonly kind: 'rule' };
+  | { readonly kind: 'rule'; readonly weightMm: number };
 
 interface Laid {
   readonly layer: Layer;
@@ -43,33 +49,77 @@ interface Laid {
  * Composes a round label, for a lid: lines one under another, each in the middle and as wide as the disc is at its height. Parts
  * are taken up in the order of what matters most, as long as the stack still fits.
  */
-export function composeInDisc(
+export function composeInDisc(content: LabelContent, layout: LabelLayout, tools: LabelTools): Attempt {
+  const asLong = keptIn(content, layout, tools);
+  const inShort = keptIn({ ...content, cautions: content.cautionsBriefly }, layout, tools);
+  const order = discOrder(partsOf(content));
+  const firstLost = ({ stack, kept }: KeptInDisc): number => {
+    const at = stack === null ? -1 : order.findIndex((part) => !kept.has(part));
+    return at === -1 && stack !== null ? Infinity : at;
+  };
+  const better = firstLost(inShort) > firstLost(asLong) ? inShort : asLong;
+  return drawn(content, layout, tools, better);
+}
+
+/** The parts that have room in a disc, and how they stand there; null when what always prints has none. */
+interface KeptInDisc {
+  readonly stack: Stack | null;
+  readonly kept: ReadonlySet<LabelPart>;
+}
+
+function keptIn(content: LabelContent, layout: LabelLayout, { type, makeCode }: LabelTools): KeptInDisc {
+  const radius = radiusOf(layout);
+  const rows = content.withCode ? makeCode(content.code) : [];
+  const kept = new Set<LabelPart>(alwaysOf(content));
+  const stackOf = (shown: Shown, fromMm: number): Stack | null =>
+    stacked(layersOf(content, kept, rows, shown), radius, fromMm, type);
+  let stack = stackOf(PLAIN, 0);
+  if (stack === null) return { stack, kept };
+  for (const part of discOrder(partsOf(content))) {
+    if (kept.has(part)) continue;
+    kept.add(part);
+    const more: Stack | null = stackOf(PLAIN, stack.heightMm);
+    // What may be left off does not cut the name short.
+    if (more === null || (cutsName(more) && !cutsName(stack))) kept.delete(part);
+    else stack = more;
+  }
+  for (const shown of ADORNED) {
+    const adorned = stackOf({ ...shown, mark: shown.mark && content.stage !== null }, stack.heightMm);
+    if (adorned === null || (cutsName(adorned) && !cutsName(stack))) continue;
+    stack = adorned;
+    break;
+  }
+  return { stack: inTheMiddle(stack, radius, type), kept };
+}
+
+/** What is for show alone: the mark of the stage, and a rule over the cautions. */
+interface Shown {
+  readonly mark: boolean;
+  readonly rule: boolean;
+}
+const PLAIN: Shown = { mark: false, rule: false };
+const ADORNED: readonly Shown[] = [
+  { mark: true, rule: true },
+  { mark: false, rule: true },
+  { mark: true, rule: false },
+];
+
+function radiusOf(layout: LabelLayout): number {
+  const room = labelRoom(layout);
+  return Math.min(room.widthMm, room.heightMm) / 2;
+}
+
+function alwaysOf(content: LabelContent): readonly LabelPart[] {
+  return partsOf(content).filter((part) => (ALWAYS_PRINTED as readonly LabelPart[]).includes(part));
+}
+
+function drawn(
   content: LabelContent,
   layout: LabelLayout,
-  { type, makeCode }: LabelTools,
+  { type }: LabelTools,
+  { stack, kept }: KeptInDisc,
 ): Attempt {
-  const room = labelRoom(layout);
-  const radius = Math.min(room.widthMm, room.heightMm) / 2;
-  const rows = content.withCode ? makeCode(content.code) : [];
-  const always = partsOf(content).filter((part) => (ALWAYS_PRINTED as readonly LabelPart[]).includes(part));
-  const kept = new Set<LabelPart>(always);
-  const stackOf = (parts: ReadonlySet<LabelPart>, mark: boolean, fromMm: number): Stack | null =>
-    stacked(layersOf(content, parts, rows, mark), radius, fromMm, type);
-  let stack = stackOf(kept, false, 0);
-  const holds = stack !== null;
-  if (stack !== null) {
-    for (const part of discOrder(partsOf(content))) {
-      if (kept.has(part)) continue;
-      kept.add(part);
-      const more: Stack | null = stackOf(kept, false, stack.heightMm);
-      // What may be left off does not cut the name short.
-      if (more === null || (cutsName(more) && !cutsName(stack))) kept.delete(part);
-      else stack = more;
-    }
-    stack = (content.stage === null ? null : stackOf(kept, true, stack.heightMm)) ?? stack;
-    stack = inTheMiddle(stack, radius, type);
-  }
-
+  const radius = radiusOf(layout);
   const ink = newInk();
   const middle = { x: layout.labelWidthMm / 2, y: layout.labelHeightMm / 2 };
   for (const { layer, topMm, heightMm, fit } of stack?.laid ?? []) {
@@ -79,7 +129,8 @@ export function composeInDisc(
     } else if (layer.kind === 'rule') {
       const half = chord(radius, topMm, heightMm) / 2;
       const y = top + heightMm / 2;
-      ink.rule({ x1Mm: middle.x - half * 0.8, y1Mm: y, x2Mm: middle.x + half * 0.8, y2Mm: y });
+      const { weightMm } = layer;
+      ink.rule({ x1Mm: middle.x - half * 0.8, y1Mm: y, x2Mm: middle.x + half * 0.8, y2Mm: y, weightMm });
     } else if (layer.kind === 'code') {
       const side = layer.rows.length * MODULE_MM;
       const at = { xMm: middle.x - side / 2, yMm: top + QUIET_MODULES * MODULE_MM, moduleMm: MODULE_MM };
@@ -95,10 +146,11 @@ export function composeInDisc(
   const shown = (stack?.laid ?? []).flatMap(({ layer, fit }) =>
     layer.kind === 'text' && fit !== null ? [{ part: layer.part, fits: [fit] }] : [],
   );
+  const { code } = ink.drawing;
   return {
     ...{ drawing: ink.drawing, smallestPt: ink.smallestPt(), printed: kept, ...givenOf(shown) },
-    code: ink.drawing.code === null ? null : { modules: rows.length, moduleMm: MODULE_MM },
-    homeless: holds ? [] : content.cautions.length > 0 ? ['caution'] : always,
+    code: code === null ? null : { modules: code.rows.length, moduleMm: MODULE_MM },
+    homeless: stack !== null ? [] : content.cautions.length > 0 ? ['caution'] : alwaysOf(content),
   };
 }
 
@@ -116,31 +168,38 @@ function layersOf(
   content: LabelContent,
   parts: ReadonlySet<LabelPart>,
   code: readonly string[],
-  mark: boolean,
+  { mark, rule }: Shown,
 ): readonly Layer[] {
   const text = (
     part: LabelPart,
-    said: string,
+    said: string | readonly string[],
     over: Partial<Extract<Layer, { kind: 'text' }>> = {},
   ): Layer[] =>
-    parts.has(part) && said !== ''
-      ? [{ kind: 'text', part, text: said, bold: false, sizesPt: ROW_PT, linesMax: 1, mayCut: true, ...over }]
+    parts.has(part) && said.length > 0
+      ? [
+          {
+            ...{ kind: 'text', part, said: typeof said === 'string' ? [said] : said, bold: false },
+            ...{ sizesPt: ROW_PT, linesMax: 1, mayCut: true, ...over },
+          },
+        ]
       : [];
   const started = content.rows.find(({ part }) => part === 'started');
   const others = content.rows.filter(({ part }) => part !== 'started');
   return [
     ...(mark ? [{ kind: 'mark' } as const] : []),
     ...text('name', content.name, { bold: true, sizesPt: NAME_PT, linesMax: 2 }),
-    ...text('what', content.whatShorter),
+    ...text('what', content.what),
     ...(started === undefined
       ? []
       : text('started', `${started.word} ${started.value}`, { bold: true, sizesPt: [9], mayCut: false })),
-    ...others.flatMap(({ part, word, value, linesMax, mayCut }) =>
-      text(part, `${word} ${value}`, { linesMax, mayCut }),
-    ),
-    { kind: 'rule' },
+    ...others.flatMap(({ part, word, value, shorter, linesMax, mayCut }) => {
+      const said = [value, ...shorter].map((one) => `${word} ${one}`);
+      return text(part, said, { linesMax, mayCut: mayCut && shorter.length === 0 });
+    }),
+    { kind: 'rule', weightMm: RULE_MM },
     ...(parts.has('code') && code.length > 0 ? [{ kind: 'code', rows: code } as const] : []),
     ...text('id', content.id, { bold: true, sizesPt: ID_PT, mayCut: false }),
+    ...(rule && content.cautions.length > 0 ? [{ kind: 'rule', weightMm: CAUTION_RULE_MM } as const] : []),
     ...text('caution', content.cautions.join(' '), {
       bold: true,
       sizesPt: CAUTION_PT,
@@ -235,21 +294,23 @@ function lay(layer: Layer, topMm: number, radius: number, type: Typesetter): Lai
     const side = layer.kind === 'rule' ? 0 : layer.kind === 'mark' ? MARK_MM : heightMm;
     return chord(radius, topMm, heightMm) < side ? null : { layer, topMm, heightMm, fit: null };
   }
-  const { sizesPt, linesMax, bold, mayCut, text } = layer;
-  for (let lines = 1; lines <= linesMax; lines += 1) {
-    for (const sizePt of sizesPt) {
-      const high = lineMm(sizePt);
-      const rooms = Array.from({ length: lines }, (_, nth) => chord(radius, topMm + nth * high, high));
-      const last = lines === linesMax && sizePt === sizesPt.at(-1);
-      const fit = fitText(type, text, rooms, {
-        bold,
-        sizesPt: [sizePt],
-        linesMax: lines,
-        mayCut: mayCut && last,
-      });
-      if (fit === null || fit.lines.some(({ widthMm }, nth) => widthMm > (rooms[nth] ?? 0) + 0.01)) continue;
-      const smaller = sizePt < (sizesPt[0] ?? 0);
-      return { layer, topMm, heightMm: fit.lines.length * high, fit: { ...fit, madeSmaller: smaller } };
+  const { sizesPt, linesMax, bold, mayCut, said } = layer;
+  for (const [at, text] of said.entries()) {
+    for (let lines = 1; lines <= linesMax; lines += 1) {
+      for (const sizePt of sizesPt) {
+        const high = lineMm(sizePt);
+        const rooms = Array.from({ length: lines }, (_, nth) => chord(radius, topMm + nth * high, high));
+        const last = at === said.length - 1 && lines === linesMax && sizePt === sizesPt.at(-1);
+        const give = { bold, sizesPt: [sizePt], linesMax: lines, mayCut: mayCut && last };
+        const fit = fitText(type, text, rooms, give);
+        if (fit === null || fit.lines.some(({ widthMm }, nth) => widthMm > (rooms[nth] ?? 0) + 0.01))
+          continue;
+        const madeSmaller = sizePt < (sizesPt[0] ?? 0);
+        return {
+          ...{ layer, topMm, heightMm: fit.lines.length * high },
+          fit: { ...fit, madeSmaller, cut: fit.cut || at > 0 },
+        };
+      }
     }
   }
   return null;

@@ -20,23 +20,38 @@ export interface Column {
   readonly wordMm: number;
 }
 
-/** Smallest type: 6.5 pt; the day it was started 9 pt bold (design, section 5.4). */
+/** The type of rows, and of the day it was started, which stands out. */
+export interface RowSizes {
+  readonly rowPt: number;
+  readonly startedPt: number;
+}
+
+/** Smallest type: 6.5 pt (design, section 5.4). */
 export const SMALLEST_PT = 6.5;
-export const STARTED_PT = 9;
-const WORD_PT = 7;
+/** Words in front of rows, and the day beside another, are set a little smaller than the rows. */
+const WORD_SMALLER = 0.93;
+/** A row that has no room is set so much smaller before it is said shorter. */
+const ROW_SMALLER = 0.867;
 const WORD_MM = 10;
 const WORD_GAP_MM = 1.2;
+/** The size of rows that these widths are for; larger ones take more. */
+const WORD_MM_FOR_PT = 7.5;
 /** Ruled lines for the pen are so far apart. */
 const BLANK_LINE_MM = 6;
 
 /** How wide the words in front of the rows are: as the widest of them. */
 export function wordColumnMm(type: Typesetter, rows: readonly ContentRow[], rowPt: number): number {
   const widths = rows.map(({ word }) => wordOf(type, word, rowPt).lines[0]?.widthMm ?? 0);
-  return Math.max(WORD_MM, ...widths) + WORD_GAP_MM;
+  const larger = Math.max(1, rowPt / WORD_MM_FOR_PT);
+  return Math.max(WORD_MM * larger, ...widths) + WORD_GAP_MM * larger;
 }
 
 function wordOf(type: Typesetter, word: string, rowPt: number): Fitted {
-  return fitWithin(type, word, 40, false, [Math.min(WORD_PT, rowPt)], 1);
+  return fitWithin(type, word, 40, false, [wordPt(rowPt)], 1);
+}
+
+function wordPt(rowPt: number): number {
+  return Math.max(SMALLEST_PT, Math.round(rowPt * WORD_SMALLER * 4) / 4);
 }
 
 /**
@@ -47,10 +62,10 @@ export function rowBlock(
   type: Typesetter,
   row: ContentRow,
   column: Column,
-  rowPt: number,
+  { rowPt, startedPt }: RowSizes,
 ): LabelBlock | null {
   const isStart = row.part === 'started';
-  const sizes = isStart ? [STARTED_PT] : [rowPt, SMALLEST_PT];
+  const sizes = isStart ? [startedPt] : [rowPt, Math.max(SMALLEST_PT, rowPt * ROW_SMALLER)];
   const room = column.widthMm - column.wordMm;
   const word = wordOf(type, row.word, rowPt);
   const value = sayFitting(type, row, room, sizes, isStart);
@@ -97,21 +112,22 @@ export function besideStarted(
   started: ContentRow,
   batch: ContentRow,
   column: Column,
+  { rowPt, startedPt }: RowSizes,
 ): LabelBlock | null {
   const day = fitText(type, started.value, [column.widthMm], {
-    ...{ bold: true, sizesPt: [STARTED_PT], linesMax: 1, mayCut: false },
+    ...{ bold: true, sizesPt: [startedPt], linesMax: 1, mayCut: false },
   });
   const dayMm = day?.lines[0]?.widthMm ?? column.widthMm;
   const fromMm = column.wordMm + dayMm + 2 * WORD_GAP_MM;
   const fit = fitText(type, `${batch.word}\u00A0${batch.value}`, [column.widthMm - fromMm], {
-    ...{ bold: false, sizesPt: [WORD_PT, SMALLEST_PT], linesMax: 1, mayCut: false },
+    ...{ bold: false, sizesPt: [wordPt(rowPt), SMALLEST_PT], linesMax: 1, mayCut: false },
   });
   if (fit === null) return null;
   return {
     ...{ part: batch.part, heightMm: 0, fits: [] },
     draw(ink, xMm, topMm) {
-      const rowTop = topMm - lineMm(STARTED_PT);
-      const lower = baselineMm(STARTED_PT) - baselineMm(fit.lines[0]?.sizePt ?? 0);
+      const rowTop = topMm - lineMm(startedPt);
+      const lower = baselineMm(startedPt) - baselineMm(fit.lines[0]?.sizePt ?? 0);
       setLines(ink, fit, xMm + fromMm, rowTop + lower, column.widthMm - fromMm);
     },
   };

@@ -35,6 +35,38 @@ const RAW = 'Not pasteurised: keep cold, may build pressure.';
 const COLD = 'Keep cold, may build pressure.';
 const NOT_FOR_THE_WEAK = 'Not for infants, in pregnancy, in old age or with weak immunity.';
 
+const FOR_GROUPS = 'Keep from small children, and leave it alone when pregnant or with weak immunity.';
+const NOT_HEATED =
+  'Juice not heated: children, old people and anyone with weak immunity can fall gravely ill from it.';
+const HONEY = 'Contains honey: not for children under 1 year.';
+const YOUNG = `Young: under 14 days old, or its age is not known. ${NOT_FOR_THE_WEAK}`;
+const NOT_SOUR = `pH under 4.6 not shown. ${NOT_FOR_THE_WEAK}`;
+
+/** The same in fewer words, for small labels: nothing to do or to beware of is left away. */
+const BRIEFLY: ReadonlyMap<string, string> = new Map([
+  [NOT_STRONG, 'Not for pickling or canning: not shown to be 5\u00A0% or more. Test before use.'],
+  [DRESSINGS_ONLY, 'Dressings only: not for pickling or canning.'],
+  [REFRIGERATOR_ONLY, 'Refrigerator pickles only, eaten within 4 weeks. Not for canning.'],
+  [NOT_FOR_CANNING, 'Not for canning or shelf pickles.'],
+  [HONEY, 'Honey: not for children under 1 year.'],
+  [
+    `${RAW} ${FOR_GROUPS}`,
+    'Raw: keep cold, may build pressure. Not for small children, in pregnancy or with weak immunity.',
+  ],
+  [FOR_GROUPS, 'Not for small children, in pregnancy or with weak immunity.'],
+  [NOT_HEATED, 'Juice not heated: grave danger to children, old people, weak immunity.'],
+  [
+    YOUNG,
+    'Young (under 14 days, or age not known): not for infants, in pregnancy, old age or weak immunity.',
+  ],
+  [NOT_SOUR, 'pH under 4.6 not shown: not for infants, in pregnancy, old age or weak immunity.'],
+]);
+
+/** A caution in fewer words that say the same; itself when it is short already. */
+export function briefly(caution: string): string {
+  return BRIEFLY.get(caution) ?? caution;
+}
+
 const PRINTED: Readonly<Record<string, Printed>> = {
   'CAN-01': NOT_FOR_CANNING,
   'CAN-05': ({ reason }) => {
@@ -43,7 +75,7 @@ const PRINTED: Readonly<Record<string, Printed>> = {
     }
     return reason === 'condition' ? DRESSINGS_ONLY : NOT_STRONG;
   },
-  'HON-01': 'Contains honey: not for children under 1 year.',
+  'HON-01': HONEY,
   'WIN-01': 'Contains sulfites.',
   'KOM-04': ({ numbers }) =>
     numberIn(numbers['value']) === null ? 'May contain alcohol.' : 'Contains alcohol.',
@@ -51,14 +83,10 @@ const PRINTED: Readonly<Record<string, Printed>> = {
     numberIn(numbers['value']) === null ? 'May contain alcohol.' : 'Contains alcohol.',
   'KOM-05': (_, all) =>
     // The rule speaks of kombucha only while it is raw, and of vinegar to drink always.
-    `${all.some(({ ruleId }) => ruleId === 'KOM-01') ? `${RAW} ` : ''}Keep from small children, and leave it alone when pregnant or with weak immunity.`,
+    `${all.some(({ ruleId }) => ruleId === 'KOM-01') ? `${RAW} ` : ''}${FOR_GROUPS}`,
   'KOM-06': COLD,
-  'CID-03':
-    'Juice not heated: children, old people and anyone with weak immunity can fall gravely ill from it.',
-  'VEG-09': ({ numbers }) =>
-    (numberIn(numbers['days']) ?? 0) < 14
-      ? `Young: under 14 days old, or its age is not known. ${NOT_FOR_THE_WEAK}`
-      : `pH under 4.6 not shown. ${NOT_FOR_THE_WEAK}`,
+  'CID-03': NOT_HEATED,
+  'VEG-09': ({ numbers }) => ((numberIn(numbers['days']) ?? 0) < 14 ? YOUNG : NOT_SOUR),
 };
 
 /** Rules that, when they forbid, say that the jar itself is spoiled or may be. */

@@ -1,7 +1,7 @@
 import type { LocalTime } from '../quantities/civil-time.ts';
 import type { FilledStage } from '../ledger/stage.ts';
 import { ELLIPSIS } from './fit-text.ts';
-import { cautionsOf } from './label-cautions.ts';
+import { briefly, cautionsOf } from './label-cautions.ts';
 import { codeText, labelId } from './label-code.ts';
 import type { LabelFacts } from './label-facts.ts';
 import { ALWAYS_PRINTED, LABEL_PARTS, type LabelPart } from './label-part.ts';
@@ -15,7 +15,7 @@ import {
   sayDay,
   sayPh,
   sayStages,
-  sayWhat,
+  waysToSayWhat,
 } from './label-words.ts';
 import { printable } from './typesetter.ts';
 
@@ -38,10 +38,11 @@ export interface LabelContent {
   readonly code: string;
   readonly stage: FilledStage | null;
   readonly name: string;
-  readonly what: string;
-  /** The same without the vessel, for where it has no room. */
-  readonly whatShorter: string;
+  /** What it is, and the same said shorter and shorter, for where it has no room; empty when it is not wanted. */
+  readonly what: readonly string[];
   readonly cautions: readonly string[];
+  /** The same cautions in fewer words. */
+  readonly cautionsBriefly: readonly string[];
   /** What matters most first. */
   readonly rows: readonly ContentRow[];
   readonly freeLine: string;
@@ -87,13 +88,13 @@ export function labelContent(
     return wishes.content === 'gift' ? !OF_THE_CELLAR.has(part) : true;
   };
   const id = labelId(facts.target);
+  const cautions = facts.verdicts === null ? [] : cautionsOf(facts.verdicts);
   const named = { ...facts, parentName: cleaned(facts.parentName) };
   return {
     ...{ id, code: codeText(id), stage: facts.stage },
     name: printable(facts.name) || id,
-    what: wanted('what') ? sayWhat(named, counted) : '',
-    whatShorter: wanted('what') ? sayWhat({ ...named, vesselNumber: null, spot: null }, counted) : '',
-    cautions: facts.verdicts === null ? [] : cautionsOf(facts.verdicts),
+    what: wanted('what') ? waysToSayWhat(named, counted) : [],
+    ...{ cautions, cautionsBriefly: cautions.map(briefly) },
     rows: rowsOf(facts, wishes, local)
       .filter(({ part, value }) => wanted(part) && value !== '')
       .sort((a, b) => LABEL_PARTS.indexOf(a.part) - LABEL_PARTS.indexOf(b.part)),

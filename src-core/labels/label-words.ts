@@ -26,7 +26,7 @@ export const ROW_WORDS = {
 const CULTURE_ROWS: Readonly<Record<CultureSort, string>> = {
   mother: 'Mother',
   yeast: 'Yeast',
-  tea: 'Tea culture',
+  tea: 'Culture',
   grains: 'Grains',
   starter: 'Starter',
 };
@@ -79,6 +79,14 @@ export function sayWhat(facts: LabelFacts, counted: string): string {
   const where = [vessel, spot].filter((part) => part !== null).join(' at ');
   const code = target.kind === 'vessel' ? batchCode : null;
   return [`${kind}${from}`, code, where, counted].filter((part) => part !== null && part !== '').join(', ');
+}
+
+/** The same, and shorter without the vessel, without the batch's code, and without where it comes from. How many there are is kept. */
+export function waysToSayWhat(facts: LabelFacts, counted: string): readonly string[] {
+  const noVessel = { ...facts, vesselNumber: null, spot: null };
+  const noCode = { ...noVessel, batchCode: null };
+  const ways = [facts, noVessel, noCode, { ...noCode, parentName: null }];
+  return [...new Set(ways.map((one) => sayWhat(one, counted)))];
 }
 
 /** `4.1 % as acetic, 2026-11-19`: never more than was measured, always with its day, and said when there is none. */

@@ -9,8 +9,11 @@ import { POINT_MM, type Typesetter } from './typesetter.ts';
 export const MARK_GAP_MM = 1.4;
 
 const FRAME_MM = 0.5;
-/** From the top of a line of 11 pt to the middle of its capitals. */
-const MIDDLE_MM = 11 * POINT_MM * (BASELINE - CAPITALS / 2);
+/** The letter in a mark of 7.4 mm is of 11 pt, and grows with it. */
+const LETTER_PT_PER_MM = 11 / 7.4;
+const LETTER_LEAST_PT = 10.5;
+/** From the top of a line to the middle of its capitals, as a part of the size. */
+const MIDDLE = BASELINE - CAPITALS / 2;
 /** The pattern shows in a band this wide within the frame; the middle is left to the letter. */
 const BAND = 0.19;
 
@@ -38,9 +41,14 @@ export function drawMark(
     { xMm: xMm + sizeMm - band, yMm: yMm + band, widthMm: band, heightMm: inner },
   ];
   for (const within of bands) ink.figure({ ...pattern, within });
-  const give = { bold: true, sizesPt: [11], linesMax: 1, mayCut: false };
+  const letterPt = Math.max(LETTER_LEAST_PT, sizeMm * LETTER_PT_PER_MM);
+  const give = { bold: true, sizesPt: [letterPt], linesMax: 1, mayCut: false };
   const letter = fitText(type, STAGE_LETTERS[stage], [sizeMm], give);
   const [line] = letter?.lines ?? [];
   if (line !== undefined)
-    ink.line(line, { xMm, topMm: yMm + sizeMm / 2 - MIDDLE_MM, widthMm: sizeMm }, 'middle');
+    ink.line(
+      line,
+      { xMm, topMm: yMm + sizeMm / 2 - letterPt * POINT_MM * MIDDLE, widthMm: sizeMm },
+      'middle',
+    );
 }

@@ -1,6 +1,7 @@
 import PdfDocument from 'pdfkit';
-import type { Figure, LabelDrawing, Rule, TextRun } from '#core/labels/drawing.ts';
+import type { CodeSquare, Figure, LabelDrawing, Rule, TextRun } from '#core/labels/drawing.ts';
 import { NO_CORRECTION, type Correction } from '#core/labels/calibration.ts';
+import { codeOnDots } from '#core/labels/printer-dots.ts';
 import { openedFile } from './label-fonts.ts';
 import { piecesOf, type ShapedPiece } from './shape-text.ts';
 
@@ -86,7 +87,7 @@ export function openPdf(title: string, madeAtMs: number, onPiece: (piece: Buffer
       doc.transform(scaleAcross * MM, 0, 0, scaleDown * MM, shift[0] * MM, shift[1] * MM);
       for (const figure of figures) drawFigure(doc, figure);
       for (const rule of rules) drawRule(doc, rule);
-      if (code !== null) doc.addContent(`${codeRectangles(code.rows, code.xMm, code.yMm, code.moduleMm)} f`);
+      if (code !== null) doc.addContent(`${codeRectangles(codeOnDots(code, { xMm, yMm }))} f`);
       for (const run of texts) text(run);
       doc.restore();
     },
@@ -139,7 +140,7 @@ function glyphOperators({ glyphs }: ShapedPiece, font: EmbeddedFont, em: number)
 }
 
 /** Dark modules as rectangles, those beside each other as one, so that no hairline of paper shows between them. */
-function codeRectangles(rows: readonly string[], xMm: number, yMm: number, moduleMm: number): string {
+function codeRectangles({ rows, xMm, yMm, moduleMm }: CodeSquare): string {
   const rectangles: string[] = [];
   rows.forEach((row, line) => {
     for (const { index, 0: dark } of row.matchAll(/1+/gu)) {

@@ -3,7 +3,7 @@ import { evaluate } from '#core/safety/evaluate.ts';
 import type { SafetyFacts } from '#core/safety/facts.ts';
 import { ALL_SAY_KEYS, RULES } from '#core/safety/rule-book.ts';
 import type { Use } from '#core/safety/rule.ts';
-import { labelCautions, PRINTED_RULES, type PrintedFinding } from '#core/labels/label-cautions.ts';
+import { briefly, labelCautions, PRINTED_RULES, type PrintedFinding } from '#core/labels/label-cautions.ts';
 import { CLEAN, DAY, facts, fermentingSince, HOUR, NOW, other, ph, titrated } from '../safety/given.ts';
 
 const plain = (text: string): string => text.replaceAll('\u00A0', ' ');
@@ -31,6 +31,25 @@ describe('cautions that print on a label', () => {
       for (const text of printed) expect(text).not.toMatch(/undefined|NaN|\bsafe\b/u);
     }
     expect(labelCautions({ findings: [finding(`${id}.met`, 'ok')] })).toEqual([]);
+  });
+
+  test('in fewer words each still is a sentence, no longer, and names whom and what it is about', () => {
+    const keys = ALL_SAY_KEYS.filter(
+      (key) => !key.endsWith('.met') && printing.some((id) => key.startsWith(`${id}.`)),
+    );
+    const texts = new Set(keys.flatMap((key) => labelCautions({ findings: [finding(key, 'caution')] })));
+    const raw = labelCautions({
+      findings: [finding('KOM-01.missing', 'caution'), finding('KOM-05.condition', 'caution')],
+    });
+    const matters =
+      /\bchildren|infants|pregnan|old people|old age|immunity|pickl|canning|refrigerat|4 weeks|cold|pressure|5\s%|1 year|4\.6|14 days|[Hh]oney|alcohol|sulfites/giu;
+    for (const text of [...texts, ...raw]) {
+      const short = briefly(text);
+      expect(short.length).toBeLessThanOrEqual(text.length);
+      expect(short).toMatch(/^\p{L}.*\.$/u);
+      for (const [word] of text.matchAll(matters))
+        expect(short.toLowerCase(), text).toContain(word.toLowerCase());
+    }
   });
 
   test('nothing prints for other rules, or where nothing was asked', () => {

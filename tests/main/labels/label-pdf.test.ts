@@ -112,6 +112,48 @@ describe('a PDF of labels, read back', () => {
     }
   });
 
+  it('has its code on whole dots wherever on the sheet it stands', async () => {
+    const [plain] = jars.slice(6);
+    if (plain === undefined) throw new Error('no jar');
+    for (const layoutKey of ['a4-3x7', 'let-round2', 'let-tag']) {
+      const order = orderOf([{ ...plain, copies: 21 }], { layoutKey });
+      const preview = await desk.client.labels.preview({ order, fromPage: 1, pages: 1 });
+      const { pages } = await readPdf((await printed(desk, order)).bytes);
+      const picture = await pages[0]?.render(300);
+      for (const { xMm, yMm, drawing } of preview.placed) {
+        const code = preview.drawings[drawing]?.code;
+        if (code === null || code === undefined) throw new Error(`no code on ${layoutKey}`);
+        const side = code.rows.length * code.moduleMm;
+        expect(picture?.isCrisp(xMm + code.xMm, yMm + code.yMm, side, side), `${layoutKey} ${yMm}`).toBe(
+          true,
+        );
+      }
+    }
+  });
+
+  it.each([
+    [300, false],
+    [300, true],
+    [600, false],
+    [600, true],
+  ] as const)('has its code read at %i dpi, each dot black or white: %s', async (dpi, oneBit) => {
+    const without = ['what' as const, 'batchStarted' as const, 'stages' as const];
+    const order = orderOf(jars.slice(4, 8), { layoutKey: 'roll-89x36', without });
+    const preview = await desk.client.labels.preview({ order, fromPage: 1, pages: 6 });
+    const { pages } = await readPdf((await printed(desk, order)).bytes);
+    for (const { page, drawing, jar } of preview.placed) {
+      const code = preview.drawings[drawing]?.code;
+      if (code === null || code === undefined) throw new Error('no code');
+      const quiet = 4 * code.moduleMm;
+      const side = code.rows.length * code.moduleMm;
+      const picture = await pages[page - 1]?.render(dpi, oneBit);
+      // What lies beyond the label's edge is paper; the quiet zone above reaches over it.
+      const [x, y] = [code.xMm - quiet, Math.max(0, code.yMm - quiet)];
+      const read = picture?.codeIn(x, y, side + 2 * quiet, side + 2 * quiet);
+      expect(read?.text).toBe(`UC:${codes[jar + 4] ?? ''}`);
+    }
+  });
+
   it('tells of each hard name what did not print, and leaves none out in silence', async () => {
     const order = orderOf(jars, { layoutKey: 'a4-2x4' });
     const { told } = await desk.client.labels.preview({ order, fromPage: 1, pages: 1 });

@@ -23,13 +23,16 @@ export interface ReadPage {
   }[];
   /** Fonts that show text, each with whether its file lies in the PDF. */
   readonly fonts: readonly { readonly name: string; readonly embedded: boolean }[];
-  render(dpi: number): Promise<Picture>;
+  /** `oneBit` prints each dot black or not at all, as a printer for labels does. */
+  render(dpi: number, oneBit?: boolean): Promise<Picture>;
 }
 
 /** A rendered page. */
 export interface Picture {
   /** Reads the code within a rectangle, with another library than the one that made it; null when there is none. */
   codeIn(xMm: number, yMm: number, widthMm: number, heightMm: number): ReadCode | null;
+  /** True when every dot there is black or white: what is drawn ends on whole dots. */
+  isCrisp(xMm: number, yMm: number, widthMm: number, heightMm: number): boolean;
   /** True when nothing is printed there. */
   isBlank(xMm: number, yMm: number, widthMm: number, heightMm: number): boolean;
 }
@@ -75,17 +78,27 @@ export async function readPdf(bytes: Uint8Array): Promise<ReadPdf> {
     pages.push({
       ...{ widthMm: (right - left) * POINT_MM, heightMm: (top - foot) * POINT_MM, texts },
       fonts: [...fonts.values()],
-      async render(dpi) {
+      async render(dpi, oneBit = false) {
         const viewport = page.getViewport({ scale: dpi / 72 });
         const canvas = createCanvas(Math.ceil(viewport.width), Math.ceil(viewport.height));
         const context = canvas.getContext('2d');
         const target = { canvas: canvas as never, canvasContext: context as never, viewport };
         await page.render(target).promise;
+        if (oneBit) blackOrWhite(context);
         return pictureOf(context, dpi);
       },
     });
   }
   return { pages, raw, lang: info.Language ?? null, title: info.Title ?? null };
+}
+
+function blackOrWhite(context: SKRSContext2D): void {
+  const image = context.getImageData(0, 0, context.canvas.width, context.canvas.height);
+  for (let at = 0; at < image.data.length; at += 4) {
+    const value = (image.data[at] ?? 0) < 128 ? 0 : 255;
+    image.data.fill(value, at, at + 3);
+  }
+  context.putImageData(image, 0, 0);
 }
 
 function pictureOf(context: SKRSContext2D, dpi: number): Picture {
@@ -104,6 +117,10 @@ function pictureOf(context: SKRSContext2D, dpi: number): Picture {
         ...{ text: read.data, version: read.version },
         ...{ xMm: ((x + corner.x) * 25.4) / dpi, yMm: ((y + corner.y) * 25.4) / dpi },
       };
+    },
+    isCrisp(...at) {
+      const { data } = cut(...at).image;
+      return data.every((value, index) => index % 4 === 3 || value < 12 || value > 243);
     },
     isBlank(...at) {
       const { data } = cut(...at).image;
