@@ -1,6 +1,10 @@
 import type { ActDraft, ActOf, Ingredient } from '#core/ledger/act.ts';
 import type { BatchId, CultureId, VesselId } from '#core/ledger/ids.ts';
+import type { ToldFacts } from '#core/ledger/told-facts.ts';
+import { toldFromForm } from '../uses/answers.ts';
+import { firstDayPaths } from '../uses/first-day.ts';
 import { CULTURE_SORT_WORDS, FERMENT_KIND_WORDS } from '../words/choice-words.ts';
+import type { Step } from './act-form.svelte.ts';
 import { stageOrNone } from './build-liquid.ts';
 import { buildReadingValues } from './build-reading.ts';
 import type { FormReader } from './form-reader.ts';
@@ -29,6 +33,25 @@ export function buildStartBatch(
     ...{ name, ferment, vesselId, volumeUl, stage: stageAtStart(ferment), ingredients, measured, note },
     ...(given.repeatsBatchId === undefined ? {} : { repeatsBatchId: given.repeatsBatchId }),
   };
+}
+
+/** Starting a batch, and right after it what only its first day can tell, where any of that is answered. */
+export function buildStartAndTell(
+  read: FormReader,
+  given: Parameters<typeof buildStartBatch>[1],
+): ActDraft | readonly Step[] {
+  const start = buildStartBatch(read, given);
+  const facts = readFirstDay(read);
+  if (start.kind !== 'startBatch' || Object.keys(facts).length === 0) return start;
+  const { vesselId } = start;
+  return [() => start, () => ({ kind: 'tellFacts', vesselId, facts })];
+}
+
+/** What is told of the first day, whether or not the form is whole yet. */
+export function readFirstDay(read: FormReader): ToldFacts {
+  const paths = firstDayPaths(read.choiceOrNone('ferment', STARTED_KINDS));
+  if (paths.every((path) => read.raw(path) === '')) return {};
+  return toldFromForm(read, { paths, before: {}, atMs: Math.round(read.form.nowMs) });
 }
 
 /** How many rows of ingredients the form shows: those filled in and one more. */

@@ -2,11 +2,23 @@ const KEPT = 'undercroft.lastQuantity';
 
 /** Which quantities the pantry's reading form asks for, one at a time, by field. */
 export const PANTRY_QUANTITIES = [
-  { field: 'gravitySg', kind: 'gravity', label: 'Gravity', units: ['Bx', 'SG'] },
-  { field: 'acidityGramsPer100Ml', kind: 'acidity', label: 'Acidity', units: ['%', 'g/L'] },
-  { field: 'ph', kind: 'pH', label: 'pH', units: [] },
-  { field: 'temperatureCelsius', kind: 'temperature', label: 'Temperature', units: ['°C', '°F'] },
-  { field: 'volumeUl', kind: 'volume', label: 'Level', units: ['L', 'ml', 'qt', 'gal'] },
+  { field: 'gravitySg', kind: 'gravity', label: 'Gravity', units: ['Bx', 'SG'], hint: '1.048 or 12 Bx' },
+  {
+    field: 'acidityGramsPer100Ml',
+    kind: 'acidity',
+    label: 'Acidity',
+    units: ['%', 'g/L'],
+    hint: '5.2 % or 52 g/L',
+  },
+  { field: 'ph', kind: 'pH', label: 'pH', units: [], hint: '3.41' },
+  {
+    field: 'temperatureCelsius',
+    kind: 'temperature',
+    label: 'Temperature',
+    units: ['°C', '°F'],
+    hint: 'of the sample',
+  },
+  { field: 'volumeUl', kind: 'volume', label: 'Level', units: ['L', 'ml', 'qt', 'gal'], hint: '4.5 L' },
 ] as const;
 export type PantryField = (typeof PANTRY_QUANTITIES)[number]['field'];
 

@@ -74,5 +74,6 @@ export function receive(to: ShelfRow): void {
     return;
   }
   shelves.transferFrom = null;
+  shelves.announcement = `From ${vesselTitle(from)} into ${vesselTitle(to)}.`;
   acts.open({ kind: 'transfer', fromVesselId: from.vesselId, toVesselId: to.vesselId });
 }

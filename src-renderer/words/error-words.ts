@@ -245,7 +245,10 @@ export function sayQuantityError(
         `“${shortened(error.unit)}” is not a unit of ${QUANTITY_NAMES[kind]}. ${error.known.length === 1 ? 'The unit is' : 'Units are'} ${listed(error.known)}.`,
       );
     case 'UnitMissing':
-      return said('Of what? Say the unit.', ...error.suggestions.map(({ text }) => use(text)));
+      return said(
+        `“${shortened(typed)}” of what? Write the unit too, for instance ${SAMPLES[kind]}.`,
+        ...error.suggestions.map(({ text }) => use(text)),
+      );
     case 'Ambiguous':
       return said(
         `“${shortened(typed)}” may be ${error.readings.map((r) => meant(r.text, sayValue(r.understood, house))).join(' or ')}. Which is meant?`,

@@ -147,7 +147,7 @@ test('places, shelves and vessels', async ({ page, program }) => {
       await refuses(form, 'Add it', [
         { typed: { 'Holds, brim full': '' }, says: 'Holds, brim full: Type a volume, for instance 4.5 L' },
         { typed: { 'Holds, brim full': '5 kg' }, says: 'Holds, brim full: “kg” is not a unit of ' },
-        { typed: { 'Holds, brim full': '5' }, says: 'Holds, brim full: Of what? Say the unit.' },
+        { typed: { 'Holds, brim full': '5' }, says: 'Holds, brim full: “5” of what? Write the unit too' },
         { typed: { 'Holds, brim full': '0 L' }, says: 'Holds, brim full: This has to be more than nothing.' },
         { typed: { 'Holds, brim full': '90000 L' }, says: 'Holds, brim full: 90000 L ' },
         {

@@ -383,6 +383,27 @@ describe('the side panel', () => {
     expect(panel().queryByRole('button', { name: 'Record a reading' })).toBeNull();
   });
 
+  test('with sticky hands: the acts before the uses, what is due with its form, and a key of what stands there', async () => {
+    await cellar.load();
+    await cellar.settle({ ...cellar.rules, pantry: true });
+    await choose(/^Apple must/);
+    const record = await panel().findByRole('button', { name: 'Record a reading' });
+    const uses = await panel().findByRole('heading', { name: 'What it may be used for' });
+    expect(record.compareDocumentPosition(uses)).toBe(Node.DOCUMENT_POSITION_FOLLOWING);
+    await press('Pitched…');
+    expect(acts.request).toEqual({ kind: 'pitchYeast', vesselId: at.vesselId });
+    acts.close();
+    await press('Shut the side panel');
+    const key = within(screen.getByRole('region', { name: 'Stage key' }));
+    expect(
+      key.getAllByRole('button').map((each) => each.textContent.replace(/[^A-Za-z ]/gu, '')),
+    ).not.toContain('Quarantine');
+    await cellar.settle({ ...cellar.rules, pantry: false });
+    await waitFor(() => {
+      expect(key.getByRole('button', { name: /^Quarantine/ })).toBeTruthy();
+    });
+  });
+
   test('tells of an empty vessel that it is clean, rests and is out, in the name too', async () => {
     const at = { vesselId: emptyId, note: '' } as const;
     await desk.post({ kind: 'cleanVessel', ...at, how: 'washed', restUntilMs: NOW + 5 * DAY }, NOW - 3 * DAY);

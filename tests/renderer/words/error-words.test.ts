@@ -152,7 +152,7 @@ describe('every error of a typed quantity has its words', () => {
     TooLong: ['volume', '1'.repeat(95), /95 signs long/, []],
     NotANumber: ['volume', 'a jugful', /“a jugful” is not read as a volume/, []],
     UnknownUnit: ['volume', '5 furlong', /“furlong” is not a unit of volume\. Units are µL, ml/, []],
-    UnitMissing: ['volume', '5', /Say the unit/, ['Use 5 L', 'Use 5 ml']],
+    UnitMissing: ['volume', '5', /^“5” of what\? Write the unit too, for instance/, ['Use 5 L', 'Use 5 ml']],
     Ambiguous: [
       'volume',
       '1,048 ml',
