@@ -127,6 +127,21 @@ export function smallestUncertainty(method: Method, value: number): number {
 }
 
 /**
+ * The smallest U credited where it is not known how a quantity was measured: the largest floor of its methods, in the unit of
+ * the quantity. The refractometer is left out, whose floor is in °Bx: at 0.2 °Bx, some 0.0008 SG, it is the finer one.
+ */
+export function smallestUncertaintyOfAny(quantity: MeasuredQuantity, value: number): number {
+  const methods = Object.keys(METHOD_ERRORS) as Method[];
+  const ofIts = methods.filter((method) => METHOD_ERRORS[method].quantity === quantity);
+  return Math.max(
+    0,
+    ...ofIts
+      .filter((method) => method !== 'refractometer')
+      .map((method) => smallestUncertainty(method, value)),
+  );
+}
+
+/**
  * The U to use for a measurement (rule MEAS-02): the keeper's own when it is not below the method's floor, otherwise
  * the default of the method, marked as such. Null when neither a usable U nor a method is known.
  */

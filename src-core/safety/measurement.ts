@@ -1,9 +1,8 @@
 import type { EpochMs } from '../base/ports.ts';
 import { ACETIC_PER_PERCENT_THEORY } from '../acid/acetification.ts';
 import { PLAUSIBLE } from '../quantities/plausible.ts';
-import { effectiveUncertainty } from '../quantities/uncertainty.ts';
 import type { EventKind, Measurement, Quantity, SafetyFacts, TitrationRecord } from './facts.ts';
-import { highOf, intervalOf } from './interval.ts';
+import { highOf, intervalOf, uncertaintyOf, type Interval } from './interval.ts';
 import { cautionBecause, okBecause, unknownBecause, type Answer } from './rule.ts';
 
 export const MINUTE_MS = 60_000;
@@ -12,16 +11,19 @@ export const DAY_MS = 24 * HOUR_MS;
 
 /**
  * MEAS-01, two readings of one thing: two that differ by more than their combined U show nothing. One thing is: no change of
- * composition between them, and within a day for acidity, alcohol, salt and sulfite, or within an hour for what moves faster.
+ * composition between them, and within the span of {@link ONE_THING_MS}. A blended sample that is less sour than the brine it
+ * lay in is no contradiction: the brine turns first (MEAS-12).
  */
 export function agreesWithItsTwin(measurement: Measurement, facts: SafetyFacts): Answer {
-  const span = SLOW.has(measurement.quantity) ? DAY_MS : HOUR_MS;
+  const span = ONE_THING_MS[measurement.quantity];
+  const ofTheVessel = measurement.quantity !== 'carbonDioxide';
   const own = intervalOf(measurement);
   for (const other of facts.measurements) {
     if (other === measurement || other.quantity !== measurement.quantity) continue;
     const apart = measurement.takenAtMs - other.takenAtMs;
     if (!(apart >= 0 && apart <= span) || other.provenance !== measurement.provenance) continue;
-    if (isAfterLastChange(other, facts).verdict !== 'ok') continue;
+    if (ofTheVessel && isAfterLastChange(other, facts).verdict !== 'ok') continue;
+    if (isBrineOfTheSame(other, measurement)) continue;
     const twin = intervalOf(other);
     if (own === null || twin === null) continue;
     const difference = Math.abs(own.value - twin.value);
@@ -33,12 +35,34 @@ export function agreesWithItsTwin(measurement: Measurement, facts: SafetyFacts):
   return okBecause({});
 }
 
-const SLOW: ReadonlySet<Quantity> = new Set(['acidity', 'alcohol', 'salt', 'sulfite']);
+/**
+ * How far apart two readings may lie and still be of one thing: the same day by safety-rules §4, conventions 5. A pH counts for
+ * just under twelve hours, because kimchi is read every twelve (VEG-08) and falls between. A gravity, a temperature and the air
+ * of a room move faster: an hour. What PRS-01 asks of gravities looks at all of 48 hours besides.
+ */
+const ONE_THING_MS: Readonly<Record<Quantity, number>> = {
+  acidity: DAY_MS,
+  alcohol: DAY_MS,
+  salt: DAY_MS,
+  sulfite: DAY_MS,
+  pH: 12 * HOUR_MS - 1,
+  gravity: HOUR_MS,
+  temperature: HOUR_MS,
+  carbonDioxide: HOUR_MS,
+};
 
-/** MEAS-02: no U, or one below the floor of its method, is replaced by the method's default. */
+function isBrineOfTheSame(other: Measurement, blended: Measurement): boolean {
+  if (other.quantity !== 'pH' || blended.quantity !== 'pH') return false;
+  return other.sampleFrom === 'brine' && blended.sampleFrom === 'blended' && other.value <= blended.value;
+}
+
+/**
+ * MEAS-02: no U, or one below the floor of its method, is replaced by the method's default; without a method, one below the
+ * largest floor of the quantity's methods is none.
+ */
 export function hasUncertainty(measurement: Measurement): Answer {
-  const { value, uncertainty, method, quantity } = measurement;
-  const effective = effectiveUncertainty({ value, givenUncertainty: uncertainty, method });
+  const { value, quantity } = measurement;
+  const effective = uncertaintyOf(measurement);
   if (effective === null) return unknownBecause('method', quantity, { value });
   const numbers = { value, uncertainty: effective.uncertainty };
   return effective.from === 'keeper' ? okBecause(numbers) : cautionBecause('default_uncertainty', numbers);
@@ -196,13 +220,15 @@ export function isCalibratedMeter(measurement: Measurement): Answer | null {
   }
 }
 
-/** MEAS-09: a number outside the plausible range of its quantity, or taken in the future, is not used. */
+/** MEAS-09: a number outside the plausible range of its quantity, or taken in the future, is not used; nor is a fixed acid. */
 export function isInRange(measurement: Measurement, facts: SafetyFacts): Answer {
   const { quantity, value, takenAtMs } = measurement;
   const range = RANGES[quantity];
   const numbers = { value, low: range.low, high: range.high };
   const takenInTime = Number.isFinite(takenAtMs) && takenAtMs <= facts.nowMs;
-  if (value >= range.low && value <= range.high && takenInTime) return okBecause(numbers);
+  const fixed = measurement.quantity === 'acidity' ? (measurement.fixedAcidGramsPer100Ml ?? 0) : 0;
+  const fixedInRange = fixed >= 0 && fixed <= RANGES.acidity.high;
+  if (value >= range.low && value <= range.high && takenInTime && fixedInRange) return okBecause(numbers);
   return unknownBecause('implausible', quantity, numbers);
 }
 
@@ -221,23 +247,40 @@ const RANGES: Readonly<Record<Quantity, { readonly low: number; readonly high: n
 /** Evaporation may add so much to the acid that the alcohol could make. Policy, rule MEAS-10. */
 const EVAPORATION = 1.1;
 
-/** MEAS-10: more acid than the alcohol could have made means that one of the readings is wrong. */
+/**
+ * MEAS-10: more acid than the alcohol used could have made means that one of the readings is wrong. Without an alcohol read
+ * within a day of the acidity all there was counts as used: the higher ceiling.
+ */
 export function isWithinCeiling(measurement: Measurement, facts: SafetyFacts): Answer | null {
   if (measurement.quantity !== 'acidity') return null;
   const before = facts.beforeAcetification ?? null;
   const now = intervalOf(measurement);
   if (before === null || now === null) return null;
-  const ceiling = (before.acidity.value + ACETIC_PER_PERCENT_THEORY * before.alcohol.value) * EVAPORATION;
+  const left = alcoholBeside(measurement, facts);
+  const used = Math.max(0, before.alcohol.value - (left?.value ?? 0));
+  const ceiling = (before.acidity.value + ACETIC_PER_PERCENT_THEORY * used) * EVAPORATION;
   const combined = Math.hypot(
     now.uncertainty,
     before.acidity.uncertainty,
     ACETIC_PER_PERCENT_THEORY * before.alcohol.uncertainty,
+    ACETIC_PER_PERCENT_THEORY * (left?.uncertainty ?? 0),
   );
   const numbers = { value: now.value, ceiling, combined };
   if (now.value <= ceiling) return okBecause(numbers);
   return now.value - ceiling < combined
     ? cautionBecause('condition', numbers)
     : unknownBecause('implausible', 'acidity', numbers);
+}
+
+/** The newest sound alcohol within a day of an acidity, with its U; null where there is none. */
+function alcoholBeside(acidity: Measurement, facts: SafetyFacts): Interval | null {
+  const beside = facts.measurements
+    .filter(({ quantity, provenance }) => quantity === 'alcohol' && provenance === 'measured')
+    .filter(({ takenAtMs }) => Math.abs(takenAtMs - acidity.takenAtMs) <= DAY_MS && takenAtMs <= facts.nowMs)
+    .filter((alcohol) => isInRange(alcohol, facts).verdict === 'ok')
+    .toSorted((a, b) => a.takenAtMs - b.takenAtMs)
+    .at(-1);
+  return beside === undefined ? null : intervalOf(beside);
 }
 
 /** MEAS-12: of brined or pickled solids only the equilibrium pH counts, not that of the brine alone. */
@@ -249,12 +292,16 @@ export function isEquilibrium(measurement: Measurement, facts: SafetyFacts): Ans
   return shown ? okBecause({}) : unknownBecause('not_equilibrium', 'pH', { value: measurement.value });
 }
 
-/** MEAS-13: a calculated number may warn or forbid but never clear a limit; a guess is nothing. */
-export function isMeasured(measurement: Measurement): Answer {
-  switch (measurement.provenance) {
+/**
+ * MEAS-13: a calculated number may warn or forbid but never clear a limit; a guess is nothing. A label speaks only of what was
+ * bought with it.
+ */
+export function isMeasured(measurement: Measurement, facts: SafetyFacts): Answer {
+  const { provenance } = measurement;
+  switch (provenance === 'boughtLabel' && facts.origin !== 'bought' ? 'guessed' : provenance) {
     case 'measured':
     case 'boughtLabel':
-      return okBecause({ provenance: measurement.provenance });
+      return okBecause({ provenance });
     case 'calculated':
       return cautionBecause('calculated_only', { provenance: 'calculated' });
     default:
@@ -272,7 +319,8 @@ export const UNCORRECTED_GRAVITY_UNCERTAINTY = 0.001;
  */
 export function isSoundGravity(measurement: Measurement, facts: SafetyFacts): Answer | null {
   if (measurement.quantity !== 'gravity') return null;
-  if (measurement.method === 'refractometer' && facts.pitched !== false) {
+  // Where the instrument is not known it may have been a refractometer.
+  if ((measurement.method ?? 'refractometer') === 'refractometer' && facts.pitched !== false) {
     return unknownBecause('method', 'gravity');
   }
   const acetifying = facts.acetificationBegun ?? (facts.product === 'vinegar' ? true : null);

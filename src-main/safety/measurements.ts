@@ -1,7 +1,8 @@
 import { correctedGravity } from '#core/ferments/interpret-reading.ts';
 import type { ReadingRecord } from '#core/ledger/records.ts';
-import { effectiveUncertainty, type Method } from '#core/quantities/uncertainty.ts';
+import type { Method } from '#core/quantities/uncertainty.ts';
 import type { Measurement, TitrationRecord } from '#core/safety/facts.ts';
+import { uncertaintyOf } from '#core/safety/interval.ts';
 
 const ACIDITY_METHOD: Readonly<Record<string, Method>> = {
   syringeKit: 'taSyringeKit',
@@ -106,10 +107,9 @@ export type Measured = 'acidity' | 'gravity' | 'pH' | 'alcohol';
 /** The error the rules use for each value of a reading, in the value's own unit; null where there is no value or no method. */
 export function uncertaintiesOf(reading: ReadingRecord): Record<Measured, number | null> {
   const found: Record<Measured, number | null> = { acidity: null, gravity: null, pH: null, alcohol: null };
-  for (const { quantity, value, uncertainty, method } of measurementsOf(reading)) {
-    if (!(quantity in found)) continue;
-    const effective = effectiveUncertainty({ value, givenUncertainty: uncertainty, method });
-    found[quantity as Measured] = effective?.uncertainty ?? null;
+  for (const measurement of measurementsOf(reading)) {
+    if (!(measurement.quantity in found)) continue;
+    found[measurement.quantity as Measured] = uncertaintyOf(measurement)?.uncertainty ?? null;
   }
   return found;
 }

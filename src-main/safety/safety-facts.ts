@@ -18,6 +18,7 @@ import type {
   VesselMaterial,
 } from '#core/safety/facts-of-uses.ts';
 import type { ToldFacts } from '#core/ledger/told-facts.ts';
+import { reachedPasteurising } from '#core/safety/rules/stabilising.ts';
 import { asFactsOfUses } from '#core/safety/told-as-facts.ts';
 import { measurementsOf } from './measurements.ts';
 
@@ -171,9 +172,10 @@ function phWithin(readings: readonly ReadingRecord[], fromMs: number, untilMs: n
     : { value: first.value, uncertainty: first.uncertainty, method: first.method };
 }
 
-/** Heated through the range of rule PAS-01, as told; anything else is not known. */
+/** Called pasteurised, and shown to have been by the heat and time of rule PAS-01; only called so is not known. */
 function pasteurised({ heating }: ToldFacts): boolean | null {
-  return heating?.calledPasteurised ?? null;
+  if (heating?.calledPasteurised !== true) return heating?.calledPasteurised ?? null;
+  return reachedPasteurising(heating) ? true : null;
 }
 
 /** Below this a measured alcohol counts as spent, % vol (rule VIN-11). */

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { inspectNewest } from '#core/safety/inspect.ts';
 import { FIRST_MEASUREMENT_RULES as RULES } from '#core/safety/rules/measurement.ts';
 import type { EventKind, Measurement } from '#core/safety/facts.ts';
-import { acidity, DAY, event, facts, HOUR, NOW, other } from './given.ts';
+import { acidity, DAY, event, facts, HOUR, NOW, other, ph } from './given.ts';
 
 function answer(ruleId: string, measurement: Measurement, change: Parameters<typeof facts>[0] = {}) {
   const inspection = inspectNewest(
@@ -39,6 +39,21 @@ describe('[MEAS-02] the error of a number', () => {
     const kit = { uncertainty: null, method: 'taSyringeKit' } as const;
     expect(answer('MEAS-02', acidity(3, kit)).usable?.uncertainty).toBe(0.3);
     expect(answer('MEAS-02', acidity(6, kit)).usable?.uncertainty).toBeCloseTo(0.42, 12);
+  });
+  it('credits an error without a method only from the largest floor of the methods on', () => {
+    const of = (uncertainty: number) => answer('MEAS-02', acidity(5, { uncertainty, method: null }));
+    expect(of(0.2)).toMatchObject({ verdict: 'ok', usable: { uncertainty: 0.2 } });
+    expect(of(0.19)).toMatchObject({ verdict: 'unknown_measure_first', reason: 'method', usable: null });
+    const alcohol = other('alcohol', 0.3, { uncertainty: 0.1, method: null });
+    expect(answer('MEAS-02', alcohol).reason).toBe('method');
+  });
+  it('turns the error of a refractometer, which is in °Bx, into gravity', () => {
+    // ICUMSA: 12.0 °Bx is SG 1.04839 and 13.0 is 1.05261 (reference rows SUG-SGAPP-12 and 13), so ±0.3 °Bx is ±0.00126.
+    const of = (uncertainty: number | null) =>
+      answer('MEAS-02', other('gravity', 1.04839, { uncertainty, method: 'refractometer' })).usable;
+    expect(of(null)?.uncertainty).toBeCloseTo(0.00126, 4);
+    expect(of(0.0005)?.uncertainty).toBeCloseTo(0.00126, 4);
+    expect(of(0.002)?.uncertainty).toBe(0.002);
   });
   it('unknown when neither error nor method is known', () => {
     const given = answer('MEAS-02', acidity(5, { uncertainty: null, method: null }));
@@ -173,8 +188,13 @@ describe('[MEAS-13] where a number comes from', () => {
     ['calculated', 'caution'],
     ['guessed', 'unknown_measure_first'],
   ] as const)('%s: %s', (provenance, verdict) =>
-    expect(answer('MEAS-13', acidity(5, { provenance })).verdict).toBe(verdict),
+    expect(answer('MEAS-13', acidity(5, { provenance }), { origin: 'bought' }).verdict).toBe(verdict),
   );
+  it('a label says nothing of what was made here, or of what nobody knows where it is from', () => {
+    const label = acidity(5, { provenance: 'boughtLabel' });
+    expect(answer('MEAS-13', label).reason).toBe('guessed');
+    expect(answer('MEAS-13', label, { origin: null }).reason).toBe('guessed');
+  });
 });
 
 describe('two readings of one thing', () => {
@@ -195,6 +215,24 @@ describe('two readings of one thing', () => {
   });
   it('a reading of two days ago is not the same thing', () => {
     expect(pair(4, 5, 2 * DAY).usable?.value).toBe(5);
+  });
+  it('two pH readings of one day are, but not the morning and the evening of a kimchi', () => {
+    const sour = (apartMs: number, first = ph(4.9), then = ph(4)) =>
+      inspectNewest(
+        'pH',
+        facts({ product: 'kimchi', measurements: [{ ...first, takenAtMs: NOW - HOUR - apartMs }, then] }),
+        RULES,
+      ).worst.reason;
+    expect(sour(2 * HOUR)).toBe('readings_disagree');
+    expect(sour(11.9 * HOUR)).toBe('readings_disagree');
+    expect(sour(12 * HOUR)).not.toBe('readings_disagree');
+    const brine = ph(3.6, { sampleFrom: 'brine' });
+    expect(sour(HOUR, brine)).not.toBe('readings_disagree');
+    expect(sour(HOUR, ph(4.6, { sampleFrom: 'brine' }))).toBe('readings_disagree');
+  });
+  it('a fixed acid below nought is none that could be taken off', () => {
+    expect(answer('MEAS-09', acidity(3, { fixedAcidGramsPer100Ml: -2 })).reason).toBe('implausible');
+    expect(answer('MEAS-09', acidity(3, { fixedAcidGramsPer100Ml: Number.NaN })).reason).toBe('implausible');
   });
   it('nor is one from before a change', () => {
     const measurements = [acidity(6, { takenAtMs: NOW - 4 * HOUR }), acidity(5)];

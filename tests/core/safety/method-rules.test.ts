@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { inspectNewest } from '#core/safety/inspect.ts';
 import type { Measurement, OtherMeasurement, TitrationRecord } from '#core/safety/facts.ts';
 import { MEASUREMENT_RULES } from '#core/safety/rules/measurement.ts';
-import { acidity, DAY, facts, gravity, HOUR, NOW, ph, says, titrated, TITRATION } from './given.ts';
+import { acidity, DAY, facts, gravity, HOUR, NOW, other, ph, says, titrated, TITRATION } from './given.ts';
 
 type Change = Parameters<typeof facts>[0];
 
@@ -90,6 +90,18 @@ describe('[MEAS-10] more acid than the alcohol could have made', () => {
   ] as const)('at %d: %s', (value, expected) =>
     expect(spoken('MEAS-10', titrated(value), { beforeAcetification: before }).said).toBe(expected),
   );
+  it('counts only the alcohol that was used, where what is left was measured beside it', () => {
+    // Ceiling with 2 % vol left: (0.5 + 1.0288 × 3) × 1.1 = 3.94.
+    const left = { ...other('alcohol', 2, { method: 'alcoholLaboratory', uncertainty: 0.1 }) };
+    const of = (value: number, takenAtMs: number) =>
+      says('MEAS-10', 'labelAsVinegar', {
+        beforeAcetification: before,
+        measurements: [titrated(value), { ...left, takenAtMs }],
+      });
+    expect(of(3.9, NOW - HOUR)).toBe('ok met');
+    expect(of(5, NOW - HOUR)).toBe('unknown_measure_first implausible');
+    expect(of(5, NOW - 3 * DAY)).toBe('ok met');
+  });
   it('says nothing where the start is not known', () => {
     expect(spoken('MEAS-10', titrated(9)).said).toBeUndefined();
   });
@@ -132,6 +144,8 @@ describe('[MEAS-14] gravity by hydrometer and refractometer', () => {
     [{ method: 'refractometer' }, { pitched: true }, 'unknown_measure_first method'],
     [{ method: 'refractometer' }, {}, 'unknown_measure_first method'],
     [{ method: 'refractometer' }, { pitched: false }, 'ok met'],
+    [{ method: null }, { pitched: true }, 'unknown_measure_first method'],
+    [{ method: null }, { pitched: false }, 'ok met'],
     [{}, { acetificationBegun: true }, 'unknown_measure_first method'],
     [{}, { acetificationBegun: null }, 'unknown_measure_first method'],
     [{}, { acetificationBegun: null, product: 'vinegar' }, 'unknown_measure_first method'],

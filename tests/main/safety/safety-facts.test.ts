@@ -100,3 +100,19 @@ describe('[CID-03] heating', () => {
     expect(safetyFacts(book({ ferment: 'cider', told: heating(over) })).heated).toBe(heated);
   });
 });
+
+describe('[PAS-01] what was called pasteurised', () => {
+  const heating = (value: number, minutes: number | null): ToldFacts['heating'] => ({
+    ...{ reachedCelsius: { value, uncertainty: 1, method: 'thermometer' }, simmered: null, minutes },
+    ...{ pot: 'sound', calledPasteurised: true, bottleGlass: null },
+  });
+  it('counts as it only when the heat and the time show it', () => {
+    const of = (told: ToldFacts['heating']) =>
+      safetyFacts(book({ ferment: 'fruitVinegar', told: { heating: told } })).pasteurised;
+    expect(of(heating(66, 30))).toBe(true);
+    expect(of(heating(61, 10))).toBe(true);
+    expect(of(heating(60, 30))).toBeNull();
+    expect(of(heating(45, 30))).toBeNull();
+    expect(of(heating(66, null))).toBeNull();
+  });
+});
