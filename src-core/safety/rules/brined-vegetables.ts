@@ -2,7 +2,10 @@ import { forProducts, firstUnknown, fullDaysSince, hoursSince, liesWithin, numbe
 import { checkLimit } from '../check-limit.ts';
 import { compareWithLimit } from '../limit.ts';
 import { highOf, intervalOf, intervalOfGauged, lowOf, type Interval } from '../interval.ts';
-import { isInRange } from '../measurement.ts';
+import { DAY_MS, HOUR_MS, isInRange } from '../measurement.ts';
+import { saltPercentOfTotal } from '../../brine/brine-strength.ts';
+import { defaultUncertainty } from '../../quantities/uncertainty.ts';
+import { isSound } from '../sound.ts';
 import {
   cautionBecause,
   defineRule,
@@ -26,8 +29,8 @@ const KIMCHI_HOURS = 48;
 const KIMCHI_COLD_HOURS = 96;
 /** Per cent of salt of the whole. Sources: S26, S27, S28, S35; the floor is policy. */
 export const SALT = { floor: 1.5, low: 2, high: 5 };
-/** How well salt by weight is known on a kitchen scale: 2 % of the percentage. Policy, from ±1 % a weighing. */
-const SALT_RELATIVE_UNCERTAINTY = 0.02;
+/** Per cent of salt over which no rule speaks: brine so strong hardly sours, and the weights are looked at again. */
+const SALT_MOST = 10;
 /** °C. Sources: S27, S28. */
 const WARMTH = { low: 15.5, high: 24, tooWarm: 27, tooCold: 10 };
 /** Days after which a jar in its first two weeks must have been looked at; hours that solids may stand bare. S27, S36; policy. */
@@ -67,7 +70,7 @@ export const BRINED_VEGETABLE_RULES: readonly Rule[] = [
   defineRule({
     id: 'VEG-03',
     uses: ['eat', 'keep', 'giveAway'],
-    reasons: ['met', 'missing', 'condition', 'wrong_side', 'straddles'],
+    reasons: ['met', 'missing', 'condition', 'wrong_side', 'straddles', 'implausible'],
     sourceIds: ['S26', 'S27', 'S28', 'S35', 'POLICY'],
     evidence: ['seen', 'policy'],
     applies: VEGETABLES,
@@ -147,24 +150,34 @@ export const BRINED_VEGETABLE_RULES: readonly Rule[] = [
 
 function souredInTime(context: RuleContext): Answer {
   const { facts } = context;
-  const mean = intervalOfGauged(facts.ferment?.meanCelsius);
+  const mean = intervalOfGauged(facts.ferment?.meanCelsius, 'temperature');
   const cool = mean !== null && liesWithin(mean, COOL.low, COOL.high);
   const deadline = cool ? COOL_DEADLINE_DAYS : DEADLINE_DAYS;
-  return soured(context, fullDaysSince(facts.ferment?.startedAtMs, facts.nowMs), deadline);
+  return soured(context, fullDaysSince(facts.ferment?.startedAtMs, facts.nowMs), deadline, DAY_MS);
 }
 
 function kimchiInTime(context: RuleContext): Answer {
   const { facts } = context;
   const deadline = facts.ferment?.inRefrigerator === true ? KIMCHI_COLD_HOURS : KIMCHI_HOURS;
-  return soured(context, hoursSince(facts.ferment?.startedAtMs, facts.nowMs), deadline);
+  return soured(context, hoursSince(facts.ferment?.startedAtMs, facts.nowMs), deadline, HOUR_MS);
 }
 
 /**
  * Clear of the limit is met. Until the deadline it is "not yet": a caution for the jar that works on, and no more than that for
- * eating or giving. After it, anything that is not clear is thrown out; a reading that is missing must be taken today.
+ * eating or giving. After it, anything that is not clear is thrown out; a reading that is missing must be taken today. A jar
+ * that once was to be thrown out is not rescued by a later reading.
  */
-function soured(context: RuleContext, elapsed: number | null, deadline: number): Answer {
+function soured(context: RuleContext, elapsed: number | null, deadline: number, unitMs: number): Answer {
   const answer = checkLimit(SOURED, context);
+  const startedAtMs = context.facts.ferment?.startedAtMs ?? null;
+  const late = missedAt(context, (startedAtMs ?? -Infinity) + deadline * unitMs);
+  if (late !== null && startedAtMs === null) {
+    return unknownBecause('missing', 'ferment.startedAtMs', { ...answer.numbers, elapsed, deadline });
+  }
+  if (late !== null && startedAtMs !== null) {
+    const elapsedThen = Math.floor((late.takenAtMs - startedAtMs) / unitMs);
+    return doNotBecause('deadline', { ...late, limit: SOURED.value, elapsed: elapsedThen, deadline });
+  }
   if (answer.verdict === 'ok') return answer;
   const numbers = { ...answer.numbers, elapsed, deadline };
   const measured = answer.reason === 'wrong_side' || answer.reason === 'straddles';
@@ -176,12 +189,28 @@ function soured(context: RuleContext, elapsed: number | null, deadline: number):
     : unknownBecause('not_yet', 'pH', numbers);
 }
 
+/** The first sound pH of the jar's deadline or later that was not shown to be sour; null where there is none. */
+function missedAt({ facts }: RuleContext, deadlineMs: number): (Interval & { takenAtMs: number }) | null {
+  const late = facts.measurements
+    .filter(({ quantity, takenAtMs }) => quantity === 'pH' && takenAtMs >= deadlineMs)
+    .filter((reading) => isSound(reading, facts))
+    .toSorted((a, b) => a.takenAtMs - b.takenAtMs);
+  for (const reading of late) {
+    const interval = intervalOf(reading);
+    if (interval !== null && compareWithLimit(interval, SOURED) !== 'clear') {
+      return { ...interval, takenAtMs: reading.takenAtMs };
+    }
+  }
+  return null;
+}
+
 /** After it was once sour the pH may not rise: the acid is then being eaten. */
 function staysSour({ facts, inspect }: RuleContext): Answer {
   const { usable, measurement, worst } = inspect('pH');
   if (usable === null || measurement === null) return unknownBecause(worst.reason, 'pH', worst.numbers);
   let lowest: Interval = usable;
   let wasSour = false;
+  let rose: Interval | null = null;
   for (const earlier of facts.measurements) {
     if (earlier.quantity !== 'pH' || earlier === measurement) continue;
     if (earlier.takenAtMs > measurement.takenAtMs || isInRange(earlier, facts).verdict !== 'ok') continue;
@@ -189,11 +218,14 @@ function staysSour({ facts, inspect }: RuleContext): Answer {
     if (interval === null) continue;
     if (compareWithLimit(interval, SOURED) === 'clear') wasSour = true;
     if (interval.value < lowest.value) lowest = interval;
+    // Each earlier reading is held against it: a coarse low one must not hide a rise above a fine one.
+    const beyond = usable.value - interval.value > Math.hypot(usable.uncertainty, interval.uncertainty);
+    if (beyond && (rose === null || interval.value < rose.value)) rose = interval;
   }
   const rise = usable.value - lowest.value;
-  const numbers = { ...numbersOf(usable), lowest: lowest.value, rise };
+  const numbers = { ...numbersOf(usable), lowest: (rose ?? lowest).value, rise };
   if (wasSour && compareWithLimit(usable, SOURED) !== 'clear') return doNotBecause('wrong_side', numbers);
-  if (rise > Math.hypot(usable.uncertainty, lowest.uncertainty)) return doNotBecause('falling', numbers);
+  if (rose !== null) return doNotBecause('falling', numbers);
   return rise > 0 ? cautionBecause('condition', numbers) : okBecause(numbers);
 }
 
@@ -205,25 +237,53 @@ function saltOfTheWhole({ facts }: RuleContext): Answer {
     'salting.vegetableGrams': vegetableGrams,
     'salting.waterGrams': waterGrams,
   });
-  const total = (saltGrams ?? 0) + (vegetableGrams ?? 0) + (waterGrams ?? 0);
-  const percent = (100 * (saltGrams ?? 0)) / total;
-  if (unknown !== null || !(total > 0) || !(percent >= 0 && percent <= 100)) {
-    return unknownBecause('missing', unknown ?? 'salting', {});
+  // A percentage of the water alone is none: the vegetables are weighed too.
+  const noVegetables = unknown === null && vegetableGrams === 0 ? 'salting.vegetableGrams' : null;
+  const salt = saltByWeight({
+    saltGrams: saltGrams ?? Number.NaN,
+    vegetableGrams: vegetableGrams ?? Number.NaN,
+    waterGrams: waterGrams ?? Number.NaN,
+  });
+  if (salt === null || noVegetables !== null) {
+    return unknownBecause('missing', unknown ?? noVegetables ?? 'salting', {});
   }
-  const salt = { value: percent, uncertainty: Math.max(1e-9, percent * SALT_RELATIVE_UNCERTAINTY) };
   const numbers = { ...numbersOf(salt), floor: SALT.floor, low: SALT.low, high: SALT.high };
+  if (highOf(salt) > SALT_MOST) return unknownBecause('implausible', 'salting', numbers);
   if (highOf(salt) < SALT.floor) return doNotBecause('wrong_side', numbers);
   if (lowOf(salt) < SALT.floor) return unknownBecause('straddles', 'salting', numbers);
   return liesWithin(salt, SALT.low, SALT.high) ? okBecause(numbers) : cautionBecause('condition', numbers);
 }
 
+/** Per cent of the whole with the errors of the weighings by a kitchen scale (MEAS-02), each to first order; null for no weights. */
+function saltByWeight(grams: {
+  readonly saltGrams: number;
+  readonly vegetableGrams: number;
+  readonly waterGrams: number;
+}): Interval | null {
+  const percent = saltPercentOfTotal(grams);
+  if (!percent.ok) return null;
+  const { saltGrams: salt, vegetableGrams, waterGrams } = grams;
+  const rest = vegetableGrams + waterGrams;
+  const total = salt + rest;
+  const weighed = (mass: number): number => (mass === 0 ? 0 : defaultUncertainty('kitchenScale', mass));
+  const uncertainty = Math.hypot(
+    ((100 * rest) / total ** 2) * defaultUncertainty('kitchenScale', salt),
+    ((100 * salt) / total ** 2) * weighed(vegetableGrams),
+    ((100 * salt) / total ** 2) * weighed(waterGrams),
+  );
+  return { value: percent.value, uncertainty };
+}
+
 function warmth({ facts }: RuleContext): Answer {
-  const mean = intervalOfGauged(facts.ferment?.meanCelsius);
+  const mean = intervalOfGauged(facts.ferment?.meanCelsius, 'temperature');
   if (mean === null) return unknownBecause('missing', 'ferment.meanCelsius');
   const numbers = { ...numbersOf(mean), low: WARMTH.low, high: WARMTH.high };
-  const hoursTooWarm = facts.ferment?.hoursAbove27Celsius ?? 0;
-  if (lowOf(mean) > WARMTH.tooWarm || hoursTooWarm > 24) return doNotBecause('category', numbers);
+  const hoursTooWarm = facts.ferment?.hoursAbove27Celsius ?? null;
+  if (lowOf(mean) > WARMTH.tooWarm || (hoursTooWarm ?? 0) > 24) return doNotBecause('category', numbers);
   if (highOf(mean) < WARMTH.tooCold) return doNotBecause('category', numbers);
+  // A mean hides two hot days.
+  const unknown = firstUnknown({ 'ferment.hoursAbove27Celsius': hoursTooWarm });
+  if (unknown !== null) return unknownBecause('missing', unknown, numbers);
   return liesWithin(mean, WARMTH.low, WARMTH.high)
     ? okBecause(numbers)
     : cautionBecause('condition', numbers);
@@ -231,11 +291,11 @@ function warmth({ facts }: RuleContext): Answer {
 
 function submerged({ facts }: RuleContext): Answer {
   const { submersion } = facts;
-  const checkedDays = fullDaysSince(submersion?.checkedAtMs, facts.nowMs);
-  if (checkedDays === null) return unknownBecause('missing', 'submersion.checkedAtMs');
+  const checkedHours = hoursSince(submersion?.checkedAtMs, facts.nowMs);
+  if (checkedHours === null) return unknownBecause('missing', 'submersion.checkedAtMs');
   const age = fullDaysSince(facts.ferment?.startedAtMs, facts.nowMs);
   const early = age === null || age < 14;
-  if (early && checkedDays > CHECK_DAYS) return unknownBecause('stale_age', 'submersion.checkedAtMs');
+  if (early && checkedHours > 24 * CHECK_DAYS) return unknownBecause('stale_age', 'submersion.checkedAtMs');
   const covered = submersion?.covered ?? null;
   if (covered === null) return unknownBecause('missing', 'submersion.covered');
   if (covered) return okBecause({});

@@ -144,7 +144,7 @@ function weakJars(facts: SafetyFacts): Answer {
 
 /**
  * Home-made vinegar in the refrigerator and on salads: the best answer is a caution. For pickles it must clear 5 % and stay
- * cold; for a dressing it need not.
+ * cold, which the use itself says; for a dressing it need not.
  */
 function homeMadeInTheKitchen({ use, facts, inspect }: RuleContext): Answer {
   const { usable, measurement, worst } = inspect('acidity');

@@ -72,9 +72,15 @@ export const FRUIT_RULES: readonly Rule[] = [
   }),
 ];
 
-function windfalls({ facts }: RuleContext): Answer {
+/**
+ * Fruit off the ground, or off grazed ground. In the press what is meant to become of the juice counts; of juice in the glass only
+ * whether it was heated: what was meant has not happened yet.
+ */
+function windfalls({ use, facts }: RuleContext): Answer {
   const { fruit } = facts;
-  const intended = fruit?.intended ?? (facts.heated === true ? 'heatedJuice' : null);
+  const pressed = fruit?.intended ?? (facts.heated === true ? 'heatedJuice' : null);
+  const drunk = facts.heated === true ? 'heatedJuice' : 'rawJuice';
+  const intended = use === 'pressFruit' ? pressed : drunk;
   const pickedFrom = fruit?.pickedFrom ?? null;
   const grazed = fruit?.grazedOrchard ?? null;
   if (intended === 'heatedJuice') return okBecause({});
@@ -95,7 +101,7 @@ function windfalls({ facts }: RuleContext): Answer {
 
 function heatedJuice({ facts }: RuleContext): Answer {
   const { heating } = facts;
-  const reached = intervalOfGauged(heating?.reachedCelsius);
+  const reached = intervalOfGauged(heating?.reachedCelsius, 'temperature');
   if (reached === null) {
     return heating?.simmered === true ? okBecause({}) : unknownBecause('missing', 'heating.reachedCelsius');
   }

@@ -87,6 +87,8 @@ export const GROWTH_RULES: readonly Rule[] = [
         if (flies === 'larvae' || (flies === 'inside' && cover === 'cheesecloth'))
           return doNotBecause('category');
         if (flies === null) return unknownBecause('missing', 'inspection.flies');
+        // Flies inside under cheesecloth mean throwing it out, so the cover must be known.
+        if (flies === 'inside' && cover === null) return unknownBecause('missing', 'inspection.cover');
         if (flies !== 'none') return cautionBecause('condition');
         return cover === 'cheesecloth' || cover === null ? cautionBecause('condition') : okBecause({});
       }),

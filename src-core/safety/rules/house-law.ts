@@ -46,6 +46,8 @@ export const HOUSE_LAW_RULES: readonly Rule[] = [
 function homeAlcohol({ facts }: RuleContext): Answer {
   const { ofAge, adultsInHousehold, litresThisYear } = facts.homeAlcohol ?? {};
   if (ofAge === false) return doNotBecause('category');
+  // A drinking age there is everywhere: whoever makes it is old enough, whatever the place.
+  if ((ofAge ?? null) === null) return unknownBecause('missing', 'homeAlcohol.ofAge');
   if (facts.jurisdiction === null) return cautionBecause('condition');
   const unknown = firstUnknown({
     'homeAlcohol.ofAge': ofAge,

@@ -1,6 +1,10 @@
 import { firstUnknown, forProducts, fullDaysSince, hoursSince, numbersOf } from '../ask.ts';
 import { checkLimit, LIMIT_REASONS } from '../check-limit.ts';
-import { highOf, intervalOfGauged, lowOf } from '../interval.ts';
+import type { SafetyFacts } from '../facts.ts';
+import { highOf, intervalOf, intervalOfGauged, lowOf, type Interval } from '../interval.ts';
+import { compareWithLimit } from '../limit.ts';
+import { changesComposition, DAY_MS } from '../measurement.ts';
+import { isSound } from '../sound.ts';
 import {
   cautionBecause,
   defineRule,
@@ -135,11 +139,20 @@ export const KOMBUCHA_RULES: readonly Rule[] = [
   }),
 ];
 
-/** Before a week "not yet" is all that can be said of a reading that is not clear; from then on it is thrown out or measured. */
+/**
+ * Before a week "not yet" is all that can be said of a reading that is not clear; from then on it is thrown out or measured. A
+ * brew that failed after a week is not rescued by a later reading, unless new tea went in meanwhile.
+ */
 function acidInAWeek(context: RuleContext): Answer {
   const answer = checkLimit(KOMBUCHA_MAX, context);
   const days = fullDaysSince(context.facts.ferment?.startedAtMs, context.facts.nowMs);
   const numbers = { ...answer.numbers, days, deadline: KOMBUCHA_DAYS };
+  const failed = failedAfterAWeek(context.facts);
+  if (failed !== null) {
+    const then = fullDaysSince(context.facts.ferment?.startedAtMs, failed.takenAtMs);
+    if (then === null) return unknownBecause('missing', 'ferment.startedAtMs', numbers);
+    return doNotBecause('deadline', { ...numbers, ...failed, days: then });
+  }
   if (answer.reason !== 'wrong_side' && answer.reason !== 'straddles') return { ...answer, numbers };
   if (days === null) return unknownBecause('missing', 'ferment.startedAtMs', numbers);
   if (days >= KOMBUCHA_DAYS) {
@@ -150,10 +163,26 @@ function acidInAWeek(context: RuleContext): Answer {
     : unknownBecause('not_yet', 'pH', numbers);
 }
 
+/** A sound pH over the limit, a week or more after the start and after whatever went in last; null where there is none. */
+function failedAfterAWeek(facts: SafetyFacts): (Interval & { takenAtMs: number }) | null {
+  // Where the start is not known, it may have been a week before any of them.
+  const startedAtMs = facts.ferment?.startedAtMs ?? -Infinity;
+  const changes = facts.compositionEvents.filter(({ kind }) => changesComposition(kind));
+  const fromMs = Math.max(startedAtMs, ...changes.map(({ atMs }) => atMs)) + KOMBUCHA_DAYS * DAY_MS;
+  for (const reading of facts.measurements) {
+    if (reading.quantity !== 'pH' || !(reading.takenAtMs >= fromMs) || !isSound(reading, facts)) continue;
+    const interval = intervalOf(reading);
+    if (interval !== null && compareWithLimit(interval, KOMBUCHA_MAX) === 'fails') {
+      return { ...interval, takenAtMs: reading.takenAtMs };
+    }
+  }
+  return null;
+}
+
 function starter({ facts }: RuleContext): Answer {
   const { percent, mature, startPh } = facts.starter ?? {};
   if (mature === false) return doNotBecause('category');
-  const ph = intervalOfGauged(startPh);
+  const ph = intervalOfGauged(startPh, 'pH');
   const unknown = firstUnknown({ 'starter.percent': percent, 'starter.mature': mature });
   if (unknown !== null) return unknownBecause('missing', unknown);
   const numbers = { percent: percent ?? null, ph: ph?.value ?? null };

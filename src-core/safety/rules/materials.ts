@@ -90,7 +90,13 @@ export const MATERIAL_RULES: readonly Rule[] = [
     reasons: ['met', 'missing', 'condition', 'category'],
     sourceIds: ['S84', 'S85'],
     evidence: ['seen'],
-    applies: forProducts('wine', 'cider', 'mead'),
+    appliesBy: 'product',
+    applies: (context) => {
+      const { product, vessel } = context.facts;
+      // What is not known may be a wine, which only a vessel that never held vinegar takes.
+      if ((product ?? null) === null && vessel?.heldVinegarBefore !== false) return 'unknown';
+      return forProducts('wine', 'cider', 'mead')(context);
+    },
     check: ({ facts }) => {
       const { heldVinegarBefore, material } = facts.vessel ?? {};
       if ((heldVinegarBefore ?? null) === null) return unknownBecause('missing', 'vessel.heldVinegarBefore');

@@ -1,21 +1,19 @@
 import { firstUnknown, forProducts, numbersOf } from '../ask.ts';
 import type { BottleKind } from '../facts-of-uses.ts';
 import type { Measurement } from '../facts.ts';
-import { inspect as inspectOne } from '../inspect.ts';
 import { highOf, intervalOf, lowOf } from '../interval.ts';
-import { changesComposition, HOUR_MS } from '../measurement.ts';
+import { changesComposition, HOUR_MS, isAfterLastChange } from '../measurement.ts';
 import {
   cautionBecause,
   defineRule,
   doNotBecause,
   okBecause,
-  severity,
   unknownBecause,
   type Answer,
   type Rule,
   type RuleContext,
 } from '../rule.ts';
-import { METHOD_RULES } from './measurement.ts';
+import { isSound } from '../sound.ts';
 
 /** When a gravity counts as standing still, and what counts as dry. Sources: S66, S67; 0.001 and 72 h are policy. */
 export const STABLE = { spread: 0.001, apartHours: 48, dry: 1.002 };
@@ -166,19 +164,12 @@ function readingsBackTo48Hours(context: RuleContext, last: Measurement): readonl
   const earlier = facts.measurements
     .filter(({ quantity, takenAtMs }) => quantity === 'gravity' && takenAtMs <= last.takenAtMs)
     .filter(({ takenAtMs }) => takenAtMs > changedAtMs)
-    .filter((reading) => isSound(reading, context))
+    .filter((reading) => isSound(reading, facts))
     .toSorted((a, b) => a.takenAtMs - b.takenAtMs);
   const first = earlier.findLastIndex(
     ({ takenAtMs }) => last.takenAtMs - takenAtMs >= STABLE.apartHours * HOUR_MS,
   );
   return first < 0 ? null : earlier.slice(first);
-}
-
-/** An earlier reading serves if its method does; its age is beside the point. */
-function isSound(reading: Measurement, context: RuleContext): boolean {
-  if (reading.provenance !== 'measured' || intervalOf(reading) === null) return false;
-  const { worst } = inspectOne(reading, context.facts, METHOD_RULES);
-  return severity(worst.verdict) < severity('unknown_measure_first');
 }
 
 /** A dry, still drink in a bottle that is not rated is the business of PRS-03 alone: it is closed, not under pressure. */
@@ -226,7 +217,7 @@ function unratedVessel(context: RuleContext): Answer {
     : unknownBecause('missing', 'gravity', numbers);
 }
 
-/** Warmth can wake the yeast: the best answer is a caution. */
+/** Warmth can wake the yeast: the best answer is a caution. A gravity from before priming says nothing of the bottle. */
 function movedWarmer({ facts }: RuleContext): Answer {
   const { riseCelsius, gushed, bottle } = facts.sealing ?? {};
   if (gushed === true) return doNotBecause('category');
@@ -234,9 +225,13 @@ function movedWarmer({ facts }: RuleContext): Answer {
     .filter(({ quantity, takenAtMs }) => quantity === 'gravity' && takenAtMs <= facts.nowMs)
     .toSorted((a, b) => a.takenAtMs - b.takenAtMs)
     .at(-1);
-  const gravity = bottled ? intervalOf(bottled) : null;
+  const counts =
+    bottled !== undefined && isSound(bottled, facts) && isAfterLastChange(bottled, facts).verdict === 'ok';
+  const gravity = counts ? intervalOf(bottled) : null;
   if (gravity === null) return unknownBecause('missing', 'gravity');
-  const unknown = firstUnknown({ 'sealing.riseCelsius': riseCelsius, 'sealing.bottle': bottle });
+  const unknown =
+    firstUnknown({ 'sealing.riseCelsius': riseCelsius, 'sealing.bottle': bottle }) ??
+    firstUnknown({ 'sealing.gushed': gushed });
   if (unknown !== null) return unknownBecause('missing', unknown);
   const numbers = { ...numbersOf(gravity), rise: riseCelsius ?? null, limit: STABLE.dry };
   const sweet = highOf(gravity) > STABLE.dry;

@@ -1,3 +1,4 @@
+import type { Heating } from '../facts-of-uses.ts';
 import { highOf, intervalOfGauged, lowOf } from '../interval.ts';
 import {
   cautionBecause,
@@ -53,10 +54,17 @@ export const STABILISING_RULES: readonly Rule[] = [
   }),
 ];
 
+/** True when a told heating was surely hot and long enough for PAS-01; how far above the range it went is another matter. */
+export function reachedPasteurising(heating: Pick<Heating, 'reachedCelsius' | 'minutes'>): boolean {
+  const reached = intervalOfGauged(heating.reachedCelsius, 'temperature');
+  const longEnough = (heating.minutes ?? 0) >= PASTEURISED.minutes;
+  return reached !== null && lowOf(reached) >= PASTEURISED.low && longEnough;
+}
+
 function pasteurised({ facts }: RuleContext): Answer {
   const { reachedCelsius, minutes, pot, calledPasteurised } = facts.heating ?? {};
   if (pot === 'reactive') return doNotBecause('category');
-  const reached = intervalOfGauged(reachedCelsius);
+  const reached = intervalOfGauged(reachedCelsius, 'temperature');
   if (reached === null) return unknownBecause('missing', 'heating.reachedCelsius');
   const numbers = {
     value: reached.value,

@@ -1,5 +1,6 @@
 import { forProducts, fullDaysSince, numbersOf } from '../ask.ts';
 import { highOf, intervalOf, lowOf } from '../interval.ts';
+import { isAfterLastChange } from '../measurement.ts';
 import {
   cautionBecause,
   defineRule,
@@ -64,8 +65,9 @@ export const STRENGTH_RULES: readonly Rule[] = [
     reasons: ['met', 'missing', 'falling', 'ageing'],
     sourceIds: ['S34', 'COMMON'],
     evidence: ['seen', 'common practice'],
+    // Not known to be shut or dead counts as open and alive.
     applies: ({ facts }) =>
-      facts.openToAir === true && facts.liveCulture === true && (facts.alcoholSpentAtMs ?? null) !== null
+      facts.openToAir !== false && facts.liveCulture !== false && (facts.alcoholSpentAtMs ?? null) !== null
         ? 'yes'
         : 'no',
     check: leftOnMother,
@@ -101,20 +103,28 @@ function vinegarInStore(context: RuleContext): Answer {
     : doNotBecause('category', numbers);
 }
 
-/** With no alcohol left the mother eats the acid: a strength from before then no longer holds. */
+/**
+ * With no alcohol left the mother eats the acid: a strength from before then no longer holds. The newest is held against each
+ * since the last change, so that a slow fall is seen as well as a quick one.
+ */
 function leftOnMother({ facts }: RuleContext): Answer {
   const spentAtMs = facts.alcoholSpentAtMs ?? null;
   const days = fullDaysSince(spentAtMs, facts.nowMs);
   if (spentAtMs === null || days === null) return unknownBecause('missing', 'alcoholSpentAtMs');
   const readings = facts.measurements
     .filter(({ quantity, takenAtMs }) => quantity === 'acidity' && takenAtMs <= facts.nowMs)
+    .filter(({ provenance }) => provenance === 'measured')
     .toSorted((a, b) => b.takenAtMs - a.takenAtMs);
-  const [last, before] = readings;
+  const [last, ...before] = readings;
   if (last === undefined || last.takenAtMs < spentAtMs) return unknownBecause('missing', 'acidity', { days });
-  const [now, then] = [intervalOf(last), before ? intervalOf(before) : null];
+  const now = intervalOf(last);
   if (now === null) return unknownBecause('missing', 'acidity', { days });
-  if (then && then.value - now.value > Math.hypot(now.uncertainty, then.uncertainty)) {
-    return doNotBecause('falling', { days, value: now.value, before: then.value });
+  for (const earlier of before) {
+    if (isAfterLastChange(earlier, facts).verdict !== 'ok') break;
+    const then = intervalOf(earlier);
+    if (then !== null && then.value - now.value > Math.hypot(now.uncertainty, then.uncertainty)) {
+      return doNotBecause('falling', { days, value: now.value, before: then.value });
+    }
   }
   return days > OPEN_DAYS ? cautionBecause('ageing', { days }) : okBecause({ days });
 }

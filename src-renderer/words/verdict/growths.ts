@@ -55,7 +55,10 @@ export const GROWTH_WORDS: FamilyWords = {
     says: {
       met: 'Rule FLY-01: no flies, and the cover keeps them out.',
       missing: lacking(
-        { 'inspection.flies': 'Whether there are flies at it or in it is not on record.' },
+        {
+          'inspection.flies': 'Whether there are flies at it or in it is not on record.',
+          'inspection.cover': 'There are flies in it, and what covers it is not on record.',
+        },
         'Nobody has looked for flies and maggots yet.',
       ),
       stale_age: (n) => `The last look for flies was ${sinceLooked(n['ageMs'])} ago: ${TOO_OLD}.`,

@@ -1,4 +1,5 @@
 import { amount, daysIn, lacking, NBSP, numberIn, type FamilyWords, type Numbers } from './sentence.ts';
+import { withheld } from './withheld.ts';
 
 const base = (n: Numbers): string => amount(n, 'strength', { side: 'lower', unit: '%' });
 
@@ -12,8 +13,11 @@ export const INFUSION_WORDS: FamilyWords = {
       condition: (n) =>
         (numberIn(n, 'strength') ?? 5) < 5
           ? `The vinegar beneath shows ${base(n)}, under 5${NBSP}%. Keep the steeped vinegar in the refrigerator.`
-          : 'The herbs were not cleaned, the vinegar not heated or the herbs not all strained out. Keep the steeped vinegar in the refrigerator.',
+          : (numberIn(n, 'days') ?? 0) > 180
+            ? `The steeped vinegar has stood ${daysIn(n)}. In the refrigerator it keeps 6 to 8 months: use it up.`
+            : 'The herbs were not cleaned, the vinegar not heated or the herbs not all strained out. Keep the steeped vinegar in the refrigerator.',
       category: `Steeped vinegar keeps outside the refrigerator only on a cool shelf, and only when it is 5${NBSP}% or more, heated, made with cleaned herbs and strained. Here not all of that is shown.`,
+      ...withheld('acidity', 'How strong the vinegar beneath is is not shown'),
       missing: lacking(
         {
           acidity: 'The vinegar beneath was not measured, and no label gives its strength.',

@@ -86,7 +86,12 @@ export const MATERIAL_WORDS: FamilyWords = {
     about: 'what the vessel held before',
     says: {
       met: 'Rule MAT-06: it held no vinegar, or is glass or steel that was cleaned.',
-      missing: 'Whether the vessel held vinegar before is not on record.',
+      missing: lacking(
+        {
+          product: 'What the vessel is for is not on record, and vinegar once in it would turn a wine sour.',
+        },
+        'Whether the vessel held vinegar before is not on record.',
+      ),
       condition:
         'It held vinegar, and plastic or rubber keeps some of its germs. A drink in it may turn sour.',
       category:

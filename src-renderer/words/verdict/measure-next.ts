@@ -61,6 +61,7 @@ const BY_REASON: Readonly<Record<string, string>> = {
   'inspection.smell.not_yet': 'Give it air, and smell it again in a week.',
   'inspection.stale_age': 'Look at the surface, under the cover and against the light, and smell it again.',
   'submersion.checkedAtMs.stale_age': 'Look at the brine today: is everything under it?',
+  'salting.implausible': 'Weigh salt, vegetables and water again, and note all three in grams.',
   'salting.straddles': 'Weigh salt, vegetables and water again on a finer scale, and note all three.',
 };
 
@@ -89,9 +90,11 @@ const FOUND_OUT: Readonly<Record<string, string>> = {
   'inspection.smell': 'Smell it, without tasting: clean, varnish, bad eggs or rot?',
   'inspection.solventSinceMs': 'Note since when it smells of varnish.',
   'inspection.flies': 'Look under the cover for flies and maggots.',
+  'inspection.cover': 'Say what covers it: a tight cloth, cheesecloth or a lid.',
   'inspection.eels': 'Hold a glass of it against a lamp and look for fine wriggling threads.',
   'inspection.texture': 'Look at the vegetables and press one: firm and clean, or soft, slimy, pink or foul?',
   'storage.place': 'Note where it is kept: refrigerator, freezer, cool cellar or warm shelf.',
+  'ferment.hoursAbove27Celsius': 'Say for how many hours in all the jar stood over 27\u00A0°C; none is 0.',
   'ferment.startedAtMs': 'Note the day and hour on which it was set: the salt, the yeast or the tea.',
   salting: 'Weigh salt, vegetables and water, and note all three in grams.',
   'salting.saltGrams': 'Weigh the salt, or find its weight in your notes.',
@@ -121,6 +124,7 @@ const FOUND_OUT: Readonly<Record<string, string>> = {
   'sealing.warmedSinceFirstReading':
     'Find out whether sugar or juice went in, or the room grew warmer, since the first gravity.',
   'sealing.riseCelsius': 'Measure both places: how many degrees warmer will the bottles stand?',
+  'sealing.gushed': 'Find out whether one of the bottles gushed when it was opened.',
   'sealing.carbonated': 'Open one bottle: does it hiss or foam?',
   'closing.closure': 'Look how the vessel is closed: airlock, cloth, loose lid, or tight.',
   'closing.headspacePercent': 'Measure how much of the vessel is free above the liquid.',

@@ -125,8 +125,9 @@ export const PRESSURE_WORDS: FamilyWords = {
         {
           'sealing.riseCelsius': 'How much warmer the sealed bottles will stand is not on record.',
           'sealing.bottle': 'What kind of bottle will stand warmer is not on record.',
+          'sealing.gushed': 'Whether one of the bottles has gushed already is not on record.',
         },
-        'At what gravity the bottles were sealed is not on record.',
+        'At what gravity the bottles were sealed, after all that went in, is not on record.',
       ),
       condition: (n, h) =>
         `With ${rise(n, h)} and a gravity of ${band(n, { side: 'upper', decimals: 3 })} the yeast may wake. Cover the bottles, and look at one after a few days.`,

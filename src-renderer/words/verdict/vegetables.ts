@@ -86,12 +86,14 @@ export const VEGETABLE_WORDS: FamilyWords = {
         'Salt counts as a part of salt, vegetables and water together, and one of the three weights is not on record.',
       ),
       condition: (n) =>
-        (numberIn(n, 'value') ?? 0) < (numberIn(n, 'low') ?? 2) * 1.2
+        (numberIn(n, 'value') ?? 0) - (numberIn(n, 'uncertainty') ?? 0) < (numberIn(n, 'low') ?? 2)
           ? `${salt(n)}, not shown to reach 2.0${PERCENT}. With so little the wrong germs hold out longer: keep the jar cool and the pH measured.`
           : `${saltiest(n)}, not shown to stay within 5.0${PERCENT}. With so much the jar sours slowly: keep the pH measured.`,
       wrong_side: (n) => `${salt(n)}, under 1.5${PERCENT}. That is too little to keep the wrong germs down.`,
       straddles: (n) =>
         `${salt(n)}. With the error of the scales it may lie under the 1.5${PERCENT} that no jar goes below.`,
+      implausible: (n) =>
+        `${saltiest(n)}, over 10${PERCENT}, in which a jar hardly sours: one of the weights may be wrong.`,
     },
   },
   'VEG-04': {
@@ -99,7 +101,13 @@ export const VEGETABLE_WORDS: FamilyWords = {
     says: {
       met: (n, h) =>
         `Rule VEG-04: on average ${warmthBand(n, h, 'none')}, between ${warmthLimit(15.5, h, 'lower')} and ${warmthLimit(24, h, 'upper')}.`,
-      missing: 'How warm the jar stands is not on record.',
+      missing: lacking(
+        {
+          'ferment.hoursAbove27Celsius': (n, h) =>
+            `On average ${warmthBand(n, h, 'upper')}, but for how many hours it stood over ${warmthLimit(27, h, 'upper')} is not on record; none counts as 0.`,
+        },
+        'How warm the jar stands is not on record.',
+      ),
       condition: (n, h) =>
         (numberIn(n, 'value') ?? 0) > 20
           ? `On average ${warmthBand(n, h, 'upper')}, not shown to stay within ${warmthLimit(24, h, 'upper')}. Vegetables turn soft in such warmth: find a cooler place.`

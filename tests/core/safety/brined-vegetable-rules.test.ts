@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Place, Submersion } from '#core/safety/facts-of-uses.ts';
 import type { SafetyFacts } from '#core/safety/facts.ts';
-import { CLEAN, DAY, event, fermentingSince, gauged, HOUR, NOW, ph, says, word } from './given.ts';
+import { evaluate } from '#core/safety/evaluate.ts';
+import { CLEAN, DAY, event, facts, fermentingSince, gauged, HOUR, NOW, ph, says, word } from './given.ts';
 
 const kraut = { product: 'brinedVegetables' } as const;
 const since = (days: number, change = {}) => fermentingSince(NOW - days * DAY, change);
@@ -33,6 +34,21 @@ describe('[VEG-01] sour in time', () => {
     expect(of(5, 10, cool)).toBe('unknown_measure_first not_yet');
     expect(of(5, 10, { ferment: since(14, { meanCelsius: gauged(15, 1) }) })).toBe('do_not deadline');
     expect(of(5, 10, { ferment: since(10, { meanCelsius: gauged(17.5, 1) }) })).toBe('do_not deadline');
+  });
+  it('that missed its day is not rescued by a later reading', () => {
+    const late = ph(5, { takenAtMs: NOW - 5 * DAY });
+    const failed = { ...kraut, ferment: since(12.5), measurements: [late, ph(4)] };
+    expect(says('VEG-01', 'eat', failed)).toBe('do_not deadline');
+    expect(says('VEG-01', 'keep', failed)).toBe('do_not deadline');
+    const day6 = { ...failed, measurements: [ph(5, { takenAtMs: NOW - 6 * DAY }), ph(4)] };
+    expect(says('VEG-01', 'eat', day6)).toBe('ok met');
+    // A coarse or guessed number of that day shows nothing either way.
+    const strip = { ...failed, measurements: [{ ...late, method: 'phStripWide' as const }, ph(4)] };
+    expect(says('VEG-01', 'eat', strip)).toBe('ok met');
+    const kimchi = { product: 'kimchi', ferment: since(5), measurements: [late, ph(4)] } as const;
+    expect(says('VEG-08', 'eat', kimchi)).toBe('ok met');
+    const slow = { ...kimchi, measurements: [ph(5, { takenAtMs: NOW - 2.5 * DAY }), ph(4)] };
+    expect(says('VEG-08', 'eat', slow)).toBe('do_not deadline');
   });
   it('that is not yet sour may go on fermenting', () => {
     const jar = { ...kraut, ferment: since(3), measurements: [ph(5)] };
@@ -69,16 +85,31 @@ describe('[VEG-02] stays sour', () => {
   });
 });
 
+describe('[VEG-02] a rise', () => {
+  it('above a fine reading is not hidden by a coarse one that was lower', () => {
+    const earlier = ph(4, { takenAtMs: NOW - 3 * DAY });
+    const strip = ph(3.9, { takenAtMs: NOW - 2 * DAY, method: 'phStripNarrow', uncertainty: 0.3 });
+    const of = (...before: ReturnType<typeof ph>[]) =>
+      says('VEG-02', 'eat', { ...kraut, ferment: since(20), measurements: [...before, ph(4.2)] });
+    expect(of(earlier)).toBe('do_not falling');
+    expect(of(strip)).toBe('caution condition');
+    expect(of(earlier, strip)).toBe('do_not falling');
+  });
+});
+
 describe('[VEG-03] salt of the whole', () => {
   const of = (saltGrams: number | null, vegetableGrams: number | null = 980, waterGrams: number | null = 0) =>
     says('VEG-03', 'eat', { ...kraut, salting: { saltGrams, vegetableGrams, waterGrams } });
   it.each([
     [25, 'ok met'],
     [20, 'caution condition'],
-    [16, 'caution condition'],
+    // A kitchen scale errs by 2 g: 18 g is 1.8 ± 0.2 %, 16 g 1.6 ± 0.2 %.
+    [18, 'caution condition'],
+    [16, 'unknown_measure_first straddles'],
     [14.92, 'unknown_measure_first straddles'],
     [12, 'do_not wrong_side'],
     [60, 'caution condition'],
+    [120, 'unknown_measure_first implausible'],
     [0, 'do_not wrong_side'],
     [null, 'unknown_measure_first missing'],
   ] as const)('%s g to 980 g of cabbage: %s', (grams, expected) => expect(of(grams)).toBe(expected));
@@ -86,7 +117,16 @@ describe('[VEG-03] salt of the whole', () => {
     expect(of(25, null)).toBe('unknown_measure_first missing');
     expect(of(25, 980, null)).toBe('unknown_measure_first missing');
     expect(of(0, 0, 0)).toBe('unknown_measure_first missing');
+    // Salt and water alone are a brine, and say nothing of the jar.
+    expect(of(30, 0, 970)).toBe('unknown_measure_first missing');
     expect(says('VEG-03', 'eat', kraut)).toBe('unknown_measure_first missing');
+  });
+  it('carries the errors of the scale', () => {
+    const weighed = { ...kraut, salting: { saltGrams: 20, vegetableGrams: 800, waterGrams: 180 } };
+    const salt = evaluate('eat', facts(weighed)).findings.find(({ ruleId }) => ruleId === 'VEG-03')?.numbers;
+    // By hand, ±2 g, ±8 g and ±2 g in 1000 g: √((0.098·2)² + (0.002·8)² + (0.002·2)²) = 0.1967 %.
+    expect(salt?.['value']).toBeCloseTo(2, 12);
+    expect(salt?.['uncertainty']).toBeCloseTo(0.1967, 4);
   });
   it('counts the vegetables too: 50 g in a litre of water over a kilo is 2.4 %', () => {
     expect(of(50, 1000, 1000)).toBe('ok met');
@@ -94,7 +134,7 @@ describe('[VEG-03] salt of the whole', () => {
 });
 
 describe('[VEG-04] warmth', () => {
-  const of = (celsius: number | null, hoursAbove27Celsius: number | null = null) =>
+  const of = (celsius: number | null, hoursAbove27Celsius: number | null = 0) =>
     says('VEG-04', 'eat', {
       ...kraut,
       ferment: since(5, { meanCelsius: celsius === null ? null : gauged(celsius), hoursAbove27Celsius }),
@@ -108,7 +148,12 @@ describe('[VEG-04] warmth', () => {
     [9, 'do_not category'],
     [null, 'unknown_measure_first missing'],
   ] as const)('%s °C: %s', (celsius, expected) => expect(of(celsius)).toBe(expected));
-  it('a day above 27 °C spoils it', () => expect(of(22, 25)).toBe('do_not category'));
+  it('a day above 27 °C spoils it, and a mean alone does not show that there was none', () => {
+    expect(of(22, 25)).toBe('do_not category');
+    expect(of(22, 24)).toBe('ok met');
+    expect(of(22, null)).toBe('unknown_measure_first missing');
+    expect(of(28, null)).toBe('do_not category');
+  });
 });
 
 describe('[VEG-05] under the brine', () => {
@@ -206,7 +251,7 @@ describe('[VEG-09] young ferments and people at risk', () => {
 describe('a verdict for a jar of kraut', () => {
   const jar = {
     ...kraut,
-    ferment: since(30, { meanCelsius: gauged(19) }),
+    ferment: since(30, { meanCelsius: gauged(19), hoursAbove27Celsius: 0 }),
     salting: { saltGrams: 25, vegetableGrams: 980, waterGrams: 0 },
     submersion: { checkedAtMs: NOW - DAY, covered: true, exposedHours: null, slimeColourOrMould: null },
     inspection: CLEAN,

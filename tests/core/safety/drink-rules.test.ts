@@ -44,6 +44,18 @@ describe('[CID-02] windfalls and raw juice', () => {
     [{ intended: 'fermentFully' }, 'ok met'],
     [null, 'unknown_measure_first missing'],
   ] as const)('%j: %s', (change, expected) => expect(of(change)).toBe(expected));
+  it('of juice in the glass what was meant with it does not count, only whether it was heated', () => {
+    const glass = (intended: Fruit['intended'], heated: boolean | null) =>
+      of_(intended, heated, { pickedFrom: 'ground', grazedOrchard: true });
+    const of_ = (intended: Fruit['intended'], heated: boolean | null, change: Partial<Fruit>) =>
+      says('CID-02', 'drink', { product: 'juice', heated, fruit: { ...sound, intended, ...change } });
+    for (const intended of ['rawJuice', 'heatedJuice', 'fermentFully', null] as const) {
+      expect(glass(intended, true)).toBe('ok met');
+      expect(glass(intended, false)).toBe('do_not category');
+      expect(glass(intended, null)).toBe('do_not category');
+    }
+    expect(of_('heatedJuice', null, {})).toBe('ok met');
+  });
 });
 
 describe('[CID-03] juice offered to others', () => {
@@ -188,6 +200,8 @@ describe('[LAW-01] making alcohol at home', () => {
     expect(of({ litresThisYear: 600, adultsInHousehold: 2 })).toBe('ok met');
     expect(of({ litresThisYear: 800, adultsInHousehold: 3 })).toBe('do_not wrong_side');
     expect(of({ ofAge: false })).toBe('do_not category');
+    expect(of({ ofAge: null }, 'de')).toBe('unknown_measure_first missing');
+    expect(of({ ofAge: null }, null)).toBe('unknown_measure_first missing');
     expect(of({}, 'de')).toBe('caution condition');
     expect(of({}, null)).toBe('caution condition');
     expect(of(null)).toBe('unknown_measure_first missing');

@@ -100,6 +100,14 @@ describe('[MAT-06] what it held before', () => {
   it('is no matter for vinegar', () => {
     expect(vessel('MAT-06', { heldVinegarBefore: true }, { product: 'vinegar' })).toBeUndefined();
   });
+  it('is one for what is not known, unless it never held vinegar', () => {
+    const of_ = (heldVinegarBefore: boolean | null, material: 'wood' | 'glass') =>
+      vessel('MAT-06', { heldVinegarBefore, material }, { product: null });
+    expect(of_(true, 'wood')).toBe('do_not category');
+    expect(of_(true, 'glass')).toBe('unknown_measure_first missing');
+    expect(of_(null, 'glass')).toBe('unknown_measure_first missing');
+    expect(of_(false, 'wood')).toBeUndefined();
+  });
 });
 
 const careful: Cleaning = {
@@ -249,6 +257,7 @@ describe('[FLY-01] fruit flies', () => {
     [{ flies: 'inRoom', cover: 'tightCloth' }, 'caution condition'],
     [{ flies: 'inside', cover: 'tightCloth' }, 'caution condition'],
     [{ flies: 'inside', cover: 'cheesecloth' }, 'do_not category'],
+    [{ flies: 'inside', cover: null }, 'unknown_measure_first missing'],
     [{ flies: 'larvae' }, 'do_not category'],
     [{ flies: null }, 'unknown_measure_first missing'],
     [null, 'unknown_measure_first missing'],

@@ -123,12 +123,25 @@ describe('[INF-01] herbs and fruit in vinegar', () => {
     [3.5, 'warmShelf', { garlicOrVegetableLeftIn: true }, 'do_not category'],
     [5, 'coolCellar', { garlicOrVegetableLeftIn: true }, 'do_not category'],
     [5, 'coolCellar', { madeAtMs: NOW - 100 * DAY }, 'do_not deadline'],
+    [5, 'coolCellar', { madeAtMs: NOW - 90 * DAY }, 'ok met'],
+    [5, 'coolCellar', { madeAtMs: NOW - 90.1 * DAY }, 'do_not deadline'],
     [5, 'refrigerator', { madeAtMs: NOW - 100 * DAY }, 'ok met'],
+    [5, 'refrigerator', { madeAtMs: NOW - 200 * DAY }, 'caution condition'],
     [5, 'refrigerator', { madeAtMs: NOW - 300 * DAY }, 'do_not deadline'],
     [5, 'refrigerator', { madeAtMs: null }, 'unknown_measure_first missing'],
   ] as const)('%s % in %s %j: %s', (strength, place, change, expected) =>
     expect(of(strength, place, change)).toBe(expected),
   );
+  it('a label speaks only of what was not cut with water', () => {
+    const cut = (addedWater: boolean | null) =>
+      says('INF-01', 'dressSalad', {
+        ...{ product: 'infusedVinegar', origin: 'bought', boughtLabelPercent: 6, addedWater },
+        ...{ storage: at('refrigerator'), infusion: sound },
+      });
+    expect(cut(false)).toBe('ok met');
+    expect(cut(true)).toBe('unknown_measure_first missing');
+    expect(cut(null)).toBe('unknown_measure_first missing');
+  });
   it('of home-made vinegar takes the low end of its measurement', () => {
     const own = (value: number) =>
       says('INF-01', 'dressSalad', {
@@ -153,6 +166,7 @@ describe('[INF-02] garlic and herbs in oil', () => {
   it.each([
     ['refrigerator', 2, 'none', 'caution condition'],
     ['refrigerator', 4, 'none', 'caution condition'],
+    ['refrigerator', 4.01, 'none', 'do_not deadline'],
     ['refrigerator', 5, 'none', 'do_not deadline'],
     ['freezer', 90, 'none', 'caution condition'],
     ['warmShelf', 0, 'none', 'do_not category'],

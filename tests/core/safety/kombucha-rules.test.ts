@@ -27,6 +27,14 @@ describe('[KOM-01] acid in a week', () => {
     [null, 8, 'unknown_measure_first missing'],
     [4.5, null, 'unknown_measure_first missing'],
   ] as const)('pH %s on day %s: %s', (value, days, expected) => expect(of(value, days)).toBe(expected));
+  it('that failed after a week is not rescued by a later reading, unless new tea went in', () => {
+    const failed = [ph(4.6, { takenAtMs: NOW - 2 * DAY }), ph(3.5)];
+    expect(of(null, 10, { measurements: failed })).toBe('do_not deadline');
+    const refilled = [event('refill', NOW - 3 * DAY)];
+    expect(of(null, 10, { measurements: failed, compositionEvents: refilled })).toBe('ok met');
+    const early = [ph(4.6, { takenAtMs: NOW - 4 * DAY }), ph(3.5)];
+    expect(of(null, 10, { measurements: early })).toBe('ok met');
+  });
   it('stale is not known; a culture may go on', () => {
     expect(of(3, 8, { compositionEvents: [event('refill', NOW)] })).toBe('unknown_measure_first stale_event');
     expect(says('KOM-01', 'keepAsCulture', { ...tea, ferment: since(3), measurements: [ph(4.5)] })).toBe(

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { BottleKind, Closing, RoomAir, Sealing } from '#core/safety/facts-of-uses.ts';
-import type { Measurement, SafetyFacts } from '#core/safety/facts.ts';
+import type { CompositionEvent, Measurement, SafetyFacts } from '#core/safety/facts.ts';
 import { CLEAN, event, gravity, HOUR, NOW, other, says, word } from './given.ts';
 
 const sealing: Sealing = {
@@ -131,10 +131,11 @@ describe('[PRS-04] a ferment at work', () => {
 });
 
 describe('[PRS-05] bottles moved somewhere warmer', () => {
-  const of = (sg: number | null, change: Partial<Sealing> = {}) =>
+  const of = (sg: number | null, change: Partial<Sealing> = {}, compositionEvents: CompositionEvent[] = []) =>
     says('PRS-05', 'moveWarmer', {
+      ...{ product: 'cider', acetificationBegun: false, compositionEvents },
       measurements: sg === null ? [] : read([sg, 24 * 60]),
-      sealing: { ...sealing, bottle: 'unrated', riseCelsius: 8, ...change },
+      sealing: { ...sealing, bottle: 'unrated', riseCelsius: 8, gushed: false, ...change },
     });
   it('dry, sweet, gushing and not known', () => {
     expect(of(1.0)).toBe('caution condition');
@@ -144,6 +145,10 @@ describe('[PRS-05] bottles moved somewhere warmer', () => {
     expect(of(1.0, { gushed: true })).toBe('do_not category');
     expect(of(null)).toBe('unknown_measure_first missing');
     expect(of(1.008, { riseCelsius: null })).toBe('unknown_measure_first missing');
+    expect(of(1.0, { gushed: null })).toBe('unknown_measure_first missing');
+  });
+  it('a gravity from before priming says nothing of the bottle', () => {
+    expect(of(1.0, {}, [event('prime', NOW - HOUR)])).toBe('unknown_measure_first missing');
   });
 });
 

@@ -156,6 +156,18 @@ describe('[VIN-11] finished vinegar left on an open mother', () => {
     const falling = [titrated(5.4, { takenAtMs: NOW - 5 * DAY }), titrated(4.9)];
     expect(of({ alcoholSpentAtMs: NOW - 10 * DAY, measurements: falling })).toBe('do_not falling');
   });
+  it('a slow fall is seen against any reading since the last change, not only the one before', () => {
+    const slow = [5.4, 5.2, 5, 4.8].map((value, i) => titrated(value, { takenAtMs: NOW - (4 - i) * DAY }));
+    expect(of({ alcoholSpentAtMs: NOW - 10 * DAY, measurements: slow })).toBe('do_not falling');
+    const watered = { compositionEvents: [event('addWater', NOW - 1.5 * DAY)] };
+    expect(of({ alcoholSpentAtMs: NOW - 10 * DAY, measurements: slow, ...watered })).toBe('ok met');
+  });
+  it('what is not known to be shut or dead counts as open and alive', () => {
+    const falling = [titrated(5.4, { takenAtMs: NOW - 5 * DAY }), titrated(4.9)];
+    const known = { alcoholSpentAtMs: NOW - 10 * DAY, measurements: falling };
+    expect(of({ ...known, openToAir: null, liveCulture: null })).toBe('do_not falling');
+    expect(of({ ...known, openToAir: null, liveCulture: false })).toBeUndefined();
+  });
   it('not measured since the alcohol was gone is not known', () => {
     const old = [titrated(5, { takenAtMs: NOW - 12 * DAY })];
     expect(of({ alcoholSpentAtMs: NOW - 10 * DAY, measurements: old })).toBe('unknown_measure_first missing');
