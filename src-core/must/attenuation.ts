@@ -120,7 +120,8 @@ export function alcoholFromGravities(given: {
   // Gravities carry at most five decimals; the difference is held to them so that 6.95 is not 6.949999.
   const points = Math.round(drop * 1e6) / 1e6;
   const factor = exciseFactor(points);
-  return factor.ok ? ok(points * factor.value) : factor;
+  // A rise of less than the table's own decimal is no drop, and no alcohol below none.
+  return factor.ok ? ok(Math.max(0, points) * factor.value) : factor;
 }
 
 /**

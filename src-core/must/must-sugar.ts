@@ -1,6 +1,7 @@
 import { err, ok, type Result } from '../base/result.ts';
 import { polynomial } from '../quantities/polynomial.ts';
 import { within, type Limits, type OutOfRange } from '../quantities/validity.ts';
+import { THEORETICAL_YIELD } from './stoichiometry.ts';
 import { sucroseGramsPerLitre } from './sugar-solution.ts';
 
 const GRAPE: Limits = {
@@ -40,7 +41,8 @@ export interface SugarShare {
  * The share of the °Brix that yeast can ferment. Apple agrees with USDA SR Legacy 09016 (9.62 g sugars in 11.30 g
  * carbohydrate = 0.85); pear has 9–26 g/L sorbitol, which yeast leaves (AIJN range); the others are from memory. For a
  * fruit that is not listed the span of the listed ones is used, widened: policy. Grape outside 10–30 °Bx is 0.79–0.92,
- * the ends of the OIV table.
+ * the ends of the OIV table. Sugar in water is sucrose, which takes up water and becomes 1.0526 times its weight of hexose
+ * (stoichiometry): by weight of hexose the yields are reckoned.
  */
 export const FERMENTABLE_SHARE: Readonly<Record<SugarSource, SugarShare>> = {
   apple: { low: 0.83, high: 0.88, source: 'USDA SR Legacy 09016; range from memory' },
@@ -48,7 +50,11 @@ export const FERMENTABLE_SHARE: Readonly<Record<SugarSource, SugarShare>> = {
   pineapple: { low: 0.8, high: 0.88, source: 'from memory' },
   grape: { low: 0.79, high: 0.92, source: 'ends of OIV-MA-AS2-02 Table II' },
   honey: { low: 0.95, high: 0.99, source: 'from memory, of its own dry matter' },
-  sugarWater: { low: 0.99, high: 1, source: 'a sucrose solution' },
+  sugarWater: {
+    low: 0.99 * THEORETICAL_YIELD.invertSugarFromSucrose,
+    high: THEORETICAL_YIELD.invertSugarFromSucrose,
+    source: 'a sucrose solution, counted as the invert sugar that yeast makes of it',
+  },
   other: { low: 0.75, high: 0.92, source: 'policy: span of the listed fruits' },
 };
 
@@ -62,8 +68,8 @@ export interface FermentableSugar {
 
 /**
  * Fermentable sugar of a juice from its °Brix, 0–60: Brix is not sugar. Grape between 10 and 30 °Bx uses the OIV table
- * with ±2 % for the lot; everything else a share of the sucrose content with its range. Dissolved sugar weighs the
- * same as sucrose here; yeast turns it into 5 % more invert sugar, which the yields of `potentialAlcohol` do not count.
+ * with ±2 % for the lot; everything else a share of the sucrose content with its range. The sugar of a fruit is nearly all
+ * hexose and is taken at its own weight; that of sugar water at the weight of the hexose it becomes.
  */
 export function fermentableSugar(given: {
   readonly brix: number;
@@ -81,11 +87,27 @@ export function fermentableSugar(given: {
   }
   const sucrose = sucroseGramsPerLitre({ brix, temperatureCelsius: 20 });
   if (!sucrose.ok) return err(sucrose.error);
-  const share = FERMENTABLE_SHARE[of];
+  const share = of === 'grape' ? grapeShareBeyondTable(brix) : FERMENTABLE_SHARE[of];
   return ok({
     lowGramsPerLitre: sucrose.value * share.low,
     midGramsPerLitre: (sucrose.value * (share.low + share.high)) / 2,
     highGramsPerLitre: sucrose.value * share.high,
     source: share.source,
   });
+}
+
+/** How far the share of sugar in a grape must may lie from that at the nearest end of the OIV table, beyond it. Policy. */
+const BEYOND_TABLE = 0.05;
+
+/** Beyond the OIV table a grape must keeps the share of sugar of the table's nearest end: 0.79 at 10 °Bx, 0.91 at 30. */
+function grapeShareBeyondTable(brix: number): SugarShare {
+  const end = brix < GRAPE.low ? GRAPE.low : GRAPE.high;
+  const [sugar, sucrose] = [
+    grapeSugarGramsPerLitre(end),
+    sucroseGramsPerLitre({ brix: end, temperatureCelsius: 20 }),
+  ];
+  const { low, high, source } = FERMENTABLE_SHARE.grape;
+  if (!sugar.ok || !sucrose.ok) return { low, high, source };
+  const share = sugar.value / sucrose.value;
+  return { low: share * (1 - BEYOND_TABLE), high: share * (1 + BEYOND_TABLE), source };
 }

@@ -83,7 +83,7 @@ export function sweetenToAlcohol(given: {
     [brix, BRIX],
     [
       fermentableGramsPerLitre,
-      { quantity: 'fermentableGramsPerLitre', low: 0, high: 10 * brix * 1.25, unit: 'g/L', source: SOURCE },
+      { quantity: 'fermentableGramsPerLitre', low: 0, high: 10 * brix * 1.35, unit: 'g/L', source: SOURCE },
     ],
     [targetPercentVol, { ...strength, low: 1, high: 18 }],
   );

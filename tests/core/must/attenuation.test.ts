@@ -71,6 +71,9 @@ describe('the excise factor', () => {
   it('serves a dry cider below 1.000, and refuses a gravity that has risen', () => {
     const dry = alcoholFromGravities({ originalGravity: 1.048, presentGravity: 0.998 });
     expect(mustSucceed(dry)).toBeCloseTo(50 * 0.131, 12);
+    // A rise under a tenth of a point is the stem's own noise: no alcohol, and never less than none.
+    const noise = alcoholFromGravities({ originalGravity: 1.05, presentGravity: 1.05004 });
+    expect(mustSucceed(noise)).toBe(0);
     expect(alcoholFromGravities({ originalGravity: 1, presentGravity: 1.01 }).ok).toBe(false);
   });
 });

@@ -124,10 +124,15 @@ describe('alcohol to expect', () => {
     );
   });
 
-  it('takes fermented sugar water at theory: 216.2 g/L of row SUG-GL-20 over 15.43 is 14.0 % vol', () => {
+  it('takes fermented sugar water at theory: 216.2 g/L of sucrose (row SUG-GL-20) is 14.75 % vol', () => {
     const values = { gravity: near('SUG-SGAPP-20').expected, fruit: 'sugarWater' };
-    // Middle of 0.99–1.00 of 216.2 g/L: 215.1; 215.1 ÷ 15.43 = 13.94.
-    expect(valueOf('potentialAlcohol', values, 'theoryAlcohol')).toBeCloseTo(13.94, 1);
+    // Sucrose gives 0.5384 of its weight in ethanol (row STO of formulas 3): 216.2 × 0.5384 ÷ 7.8924 = 14.75, and the middle of
+    // 0.99–1.00 of it 14.67. The older 216.2 ÷ 15.43 = 14.0 forgets the water that sucrose takes up.
+    expect(valueOf('potentialAlcohol', values, 'theoryAlcohol')).toBeCloseTo(14.67, 1);
+    expect(answerOf('potentialAlcohol', values, 'planAlcohol').range?.high).toBeCloseTo(
+      (216.2 * 1.0526) / 16.83,
+      1,
+    );
     expect(answerOf('potentialAlcohol', values, 'theoryAlcohol').limit).toBe('upper');
   });
 
