@@ -16,6 +16,12 @@ export const EQUIVALENT_MASS: Readonly<Record<Acid, number>> = {
   sulfuric: MOLAR_MASS.sulfuric / 2,
 };
 
+/**
+ * Density of vinegar in g/mL, by which grams in 100 g become grams in 100 mL, and how far it strays. Source: OpenStax Chemistry
+ * 2e gives 1.007 at 5 %; ±1 % is policy.
+ */
+export const VINEGAR_DENSITY = { gramsPerMl: 1.01, relativeUncertainty: 0.01 } as const;
+
 /** What an acidity counted as one acid is multiplied by to be counted as another: E of `to` over E of `from`. */
 export function acidityFactor(given: { readonly from: Acid; readonly to: Acid }): number {
   return EQUIVALENT_MASS[given.to] / EQUIVALENT_MASS[given.from];

@@ -52,7 +52,8 @@ const STUDENT_95 = [12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.2
 /**
  * The acidity of a sample from one to ten titrations of it, with its expanded uncertainty: the parts in quadrature after
  * the GUM (u_rel² = Σ u_i²/x_i²; EURACHEM/CITAC examples A2, A3), and the scatter of the mean by Student's t when that is
- * larger than the drop. A blank's mL is taken off each reading. An outlier is pointed out, never dropped.
+ * larger than the drop. A blank's mL is taken off each reading and brings the error of its own drop. An outlier is pointed out,
+ * never dropped. Readings and blank in mL (0–500), normality in mol/L, sample in mL; `OutOfRange` names the part outside.
  */
 export function titrationResult(given: {
   readonly baseMl: readonly number[];
@@ -78,7 +79,9 @@ export function titrationResult(given: {
   const acidity = titratableAcidity({ baseMl: net, normality, sampleMl, acid });
   if (!acidity.ok) return acidity;
   const scatter = scatterOfMean(baseMl, mean);
-  const endPoint = Math.max(errors.dropMl, scatter);
+  // A blank was read to a drop as well.
+  const blank = blankMl > 0 ? errors.dropMl : 0;
+  const endPoint = Math.hypot(Math.max(errors.dropMl, scatter), blank);
   const ofEndPoint = titratableAcidity({ baseMl: endPoint, normality, sampleMl, acid });
   if (!ofEndPoint.ok) return ofEndPoint;
   const relative = Math.hypot(errors.sampleMl / sampleMl, errors.normalityRelative);

@@ -1,4 +1,4 @@
-import { convertAcidity } from '../acid/acid-equivalents.ts';
+import { convertAcidity, VINEGAR_DENSITY } from '../acid/acid-equivalents.ts';
 import type { ReadingValues } from '../ledger/act.ts';
 import { correctHydrometer } from '../must/hydrometer.ts';
 
@@ -20,10 +20,15 @@ export function correctedGravity(values: ReadingValues): number | null {
   return corrected.ok ? corrected.value.specificGravity : null;
 }
 
-/** The titratable acidity counted as acetic acid, g/100 mL; null when none was read or its acid is not on record. */
+/** The titratable acidity counted as acetic acid, g/100 mL (grams in 100 g by the density of vinegar); null when none was read or its acid is not on record. */
 export function acidityAsAcetic(values: ReadingValues): number | null {
-  const { acidityGramsPer100Ml, acidityAs } = values;
+  const { acidityGramsPer100Ml, acidityAs, detail } = values;
   if (acidityGramsPer100Ml === null || acidityAs === null) return null;
-  const converted = convertAcidity({ acidity: acidityGramsPer100Ml, from: acidityAs, to: 'acetic' });
+  const byVolume = detail?.acidityBasis === 'w/w' ? VINEGAR_DENSITY.gramsPerMl : 1;
+  const converted = convertAcidity({
+    acidity: acidityGramsPer100Ml * byVolume,
+    from: acidityAs,
+    to: 'acetic',
+  });
   return converted.ok ? converted.value : null;
 }

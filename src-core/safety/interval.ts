@@ -1,4 +1,4 @@
-import { acidityFactor } from '../acid/acid-equivalents.ts';
+import { acidityFactor, VINEGAR_DENSITY } from '../acid/acid-equivalents.ts';
 import { brixToGravity, gravityToBrix } from '../quantities/gravity.ts';
 import {
   defaultUncertainty,
@@ -14,10 +14,6 @@ export interface Interval {
   readonly value: number;
   readonly uncertainty: number;
 }
-
-/** Density of vinegar, g/mL, for a percentage by mass. Source: OpenStax Chemistry 2e gives 1.007 at 5 %; ±1 %. */
-const VINEGAR_DENSITY = 1.01;
-const VINEGAR_DENSITY_UNCERTAINTY = 0.01;
 
 interface Uncertainty {
   readonly uncertainty: number;
@@ -71,9 +67,9 @@ export function intervalOf(measurement: Measurement): Interval | null {
   if (acid === null || basis === null) return null;
   // Only ever taken off: an amount below nought would make the vinegar look stronger.
   if (fixedAcidGramsPer100Ml !== null && !(fixedAcidGramsPer100Ml >= 0)) return null;
-  const factor = acidityFactor({ from: acid, to: 'acetic' }) * (basis === 'w/w' ? VINEGAR_DENSITY : 1);
+  const factor = acidityFactor({ from: acid, to: 'acetic' }) * (basis === 'w/w' ? VINEGAR_DENSITY.gramsPerMl : 1);
   const total = value * factor;
-  const densityPart = basis === 'w/w' ? total * VINEGAR_DENSITY_UNCERTAINTY : 0;
+  const densityPart = basis === 'w/w' ? total * VINEGAR_DENSITY.relativeUncertainty : 0;
   return {
     value: total - (fixedAcidGramsPer100Ml ?? 0),
     uncertainty: Math.hypot(effective.uncertainty * factor, densityPart),

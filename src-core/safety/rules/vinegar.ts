@@ -1,3 +1,4 @@
+import { VINEGAR_DENSITY } from '../../acid/acid-equivalents.ts';
 import { byFact } from '../ask.ts';
 import { checkLimit, LIMIT_REASONS } from '../check-limit.ts';
 import type { Jurisdiction, SafetyFacts } from '../facts.ts';
@@ -180,7 +181,7 @@ function wateredVinegar(context: RuleContext): Answer {
 }
 
 /** Grams in 100 mL for grams in 100 g, at the density of vinegar that the rule itself gives. */
-const GRAMS_PER_ML = 1.01;
+const GRAMS_PER_ML = VINEGAR_DENSITY.gramsPerMl;
 
 /**
  * Strength of vinegar in g/100 mL by place, both ends included. Canada B.19.001 and FSANZ 2.10.1 (40 g/kg) from memory;

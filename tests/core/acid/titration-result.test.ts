@@ -37,6 +37,11 @@ describe('the result of a titration', () => {
     const blank = mustSucceed(titrationResult({ ...given, blankMl: 0.1 }));
     expect(blank.acidity).toBeCloseTo((8.2 * 0.5 * 60.052) / 50, 12);
   });
+  it('carries the drop of the blank as well as that of the reading', () => {
+    // By hand: end point √2 · 0.05 mL → 0.0425; rest 4.924 · √(0.02² + 0.03²) = 0.1776; together 0.1826 g/100 mL.
+    const blank = mustSucceed(titrationResult({ ...given, blankMl: 0.1 }));
+    expect(blank.uncertainty).toBeCloseTo(0.1826, 4);
+  });
   it('widens when the readings scatter, and says so', () => {
     const close = mustSucceed(titrationResult({ ...given, baseMl: [8.3, 8.32, 8.28] }));
     const loose = mustSucceed(titrationResult({ ...given, baseMl: [8.3, 8.9, 7.7] }));
