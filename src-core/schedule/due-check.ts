@@ -24,7 +24,8 @@ export interface StandingFacts {
   /** When each act was last done in this stage. */
   readonly lastDoneMs: Partial<Record<DueAct, number>>;
   readonly acidity: { readonly atMs: number; readonly gramsPer100Ml: number } | null;
-  readonly ph: { readonly atMs: number; readonly ph: number } | null;
+  /** The newest pH with its U (about 95 %); a U of null is not known. */
+  readonly ph: { readonly atMs: number; readonly ph: number; readonly uncertainty: number | null } | null;
 }
 
 export const DAY_MS = 86_400_000;
@@ -59,9 +60,11 @@ function roundWindow(facts: StandingFacts, round: Round): DueWindow {
   };
 }
 
-/** Once under the line a vegetable ferment is tested weekly. */
+/** Once clearly under the line, with its error, a vegetable ferment is tested weekly: as long as its pH then counts (MEAS-04). */
 function roundedEvery(facts: StandingFacts, round: Round, everyDays: number): number {
-  return round.act === 'ph' && facts.ph !== null && facts.ph.ph < ACID_FOOD_PH ? 7 : everyDays;
+  const { ph } = facts;
+  const soured = ph !== null && ph.uncertainty !== null && ph.ph + ph.uncertainty < ACID_FOOD_PH;
+  return round.act === 'ph' && soured ? 7 : everyDays;
 }
 
 /** Two equal gravities two days apart: time to rack, or to look why it stopped so high. */

@@ -1,3 +1,4 @@
+import { uncertaintiesOf } from '../safety/measurements.ts';
 import type { DueAct } from '#core/schedule/round.ts';
 import { acidityAsAcetic, correctedGravity } from '#core/ferments/interpret-reading.ts';
 import { FERMENTS } from '#core/ferments/registry.ts';
@@ -31,7 +32,8 @@ export function dueOf(standing: Standing): DueWindow[] {
     const gramsPer100Ml = acidityAsAcetic(r.values);
     return gramsPer100Ml === null ? [] : [{ atMs: r.atMs, gramsPer100Ml }];
   });
-  const phs = newestFirst.flatMap((r) => (r.values.ph === null ? [] : [{ atMs: r.atMs, ph: r.values.ph }]));
+  const newestPh = newestFirst.find((r) => r.values.ph !== null);
+  const ph = newestPh?.values.ph ?? null;
   const tasted = newestFirst.find((r) => r.values.taste !== '');
   const lastDoneMs: Partial<Record<DueAct, number>> = {};
   const done = (act: DueAct, atMs: number | null | undefined): void => {
@@ -39,13 +41,17 @@ export function dueOf(standing: Standing): DueWindow[] {
   };
   done('gravity', gravities[0]?.atMs);
   done('acidity', acidities[0]?.atMs);
-  done('ph', phs[0]?.atMs);
+  done('ph', newestPh?.atMs);
   done('taste', tasted?.atMs);
   done('look', newestFirst[0]?.atMs);
   done('feed', fedAtMs);
   return dueChecks({
     ...{ profile: FERMENTS[batch.ferment], stage: fill.stage, stageSinceMs: fill.stageSinceMs },
     ...{ closure: vessel.closure, closureSinceMs, gravities, lastDoneMs },
-    ...{ acidity: acidities[0] ?? null, ph: phs[0] ?? null },
+    acidity: acidities[0] ?? null,
+    ph:
+      newestPh === undefined || ph === null
+        ? null
+        : { atMs: newestPh.atMs, ph, uncertainty: uncertaintiesOf(newestPh).pH },
   });
 }

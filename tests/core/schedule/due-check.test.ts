@@ -53,15 +53,19 @@ describe('what is due', () => {
   });
 
   it('a crock under the acid line is tested weekly, above it daily', () => {
-    const crock = (ph: number) =>
+    const crock = (ph: number, uncertainty: number | null = 0.1) =>
       dueChecks(
         facts({
           ...{ profile: FERMENTS.brinedVegetables, stage: 'lactic', closure: 'lid' },
-          ...{ ph: { atMs: 0, ph }, lastDoneMs: { ph: 0 } },
+          ...{ ph: { atMs: 0, ph, uncertainty }, lastDoneMs: { ph: 0 } },
         }),
       )[0]?.idealMs;
     expect(crock(4.6)).toBe(DAY_MS);
-    expect(crock(4.59)).toBe(7 * DAY_MS);
+    expect(crock(4.49)).toBe(7 * DAY_MS);
+    // Within its error of the line it is read daily, as its pH then counts for a day (MEAS-04).
+    expect(crock(4.5)).toBe(DAY_MS);
+    expect(crock(4.3, 0.3)).toBe(DAY_MS);
+    expect(crock(3.5, null)).toBe(DAY_MS);
   });
 
   it('nothing is due of what is ready', () => {
