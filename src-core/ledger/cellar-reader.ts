@@ -17,8 +17,8 @@ export interface CellarReader {
   lastPullNumber(culture: CultureId): number;
   /** Highest position in use on a shelf, 0 when none. */
   highestPosition(shelfId: ShelfId): number;
-  /** The entries, other than `except`, whose records point at this one. A record can be taken away only when there are none. */
-  restingOn(kind: RecordKind, id: string, except: EntryId): readonly EntryId[];
+  /** The records that point at this one. It can be taken away only when there are none, or when they go with it. */
+  restingOn(kind: RecordKind, id: string): readonly Resting[];
   /** The latest entry that took this record away; null when none did. */
   takenAwayBy(kind: RecordKind, id: string): EntryId | null;
   /** An earlier entry with the records it changed as they were before; null when unknown. */
@@ -29,10 +29,14 @@ export interface CellarReader {
     id: string,
     afterSequence: number,
   ): RecordsByKind[RecordKind] | null | undefined;
+  /** The first entry after that number that wrote a record; null when none did. */
+  nextWriting(kind: RecordKind, id: string, afterSequence: number): EarlierEntry | null;
   /** Entries that told others anew and stand themselves, oldest first. */
   restatings(): readonly EarlierEntry[];
   /** The reversals of an entry, oldest first: it may have been undone, redone and undone again. */
   reversalsOf(entryId: EntryId): readonly EarlierEntry[];
+  /** The entries that settled what a vessel is made of by this reading, oldest first. */
+  settledBy(readingId: string): readonly EarlierEntry[];
   /** The first entry after that number in the book that speaks of a vessel, batch or culture; null when none does. */
   nextAbout(subject: Subject, afterSequence: number): EarlierEntry | null;
 }
@@ -40,6 +44,12 @@ export interface CellarReader {
 export interface Subject {
   readonly kind: 'vessel' | 'batch' | 'culture';
   readonly id: string;
+}
+
+export interface Resting {
+  readonly kind: RecordKind;
+  readonly id: string;
+  readonly writtenBy: EntryId;
 }
 
 export interface EarlierEntry {

@@ -22,6 +22,12 @@ export interface ChangeSet {
   put<K extends RecordKind>(kind: K, record: Unwritten<K>): void;
   /** True when a batch already has the code, one begun by this act included. */
   codeTaken(code: string): boolean;
+  /** Another record of that kind which this act writes, and of which that holds. */
+  alsoWritten<K extends RecordKind>(
+    kind: K,
+    id: string,
+    holds: (record: RecordsByKind[K]) => boolean,
+  ): RecordsByKind[K] | null;
   /** Puts a record back as it was, its writer included. */
   restore(kind: RecordKind, record: RecordsByKind[RecordKind]): void;
   remove(kind: RecordKind, id: string): void;
@@ -94,6 +100,17 @@ export function openChangeSet(reader: CellarReader, context: ActContext): Change
         (change) => change.kind === 'batch' && change.after?.code === code,
       );
       return begun || reader.batchCodeTaken(code);
+    },
+    alsoWritten<K extends RecordKind>(
+      kind: K,
+      id: string,
+      holds: (record: RecordsByKind[K]) => boolean,
+    ): RecordsByKind[K] | null {
+      for (const change of changes.values()) {
+        const record = change.kind === kind && change.id !== id ? change.after : null;
+        if (record !== null && holds(record as RecordsByKind[K])) return record as RecordsByKind[K];
+      }
+      return null;
     },
     restore(kind, record) {
       write(kind, record.id, record);

@@ -8,15 +8,17 @@ import type { LedgerError } from './ledger-error.ts';
 import { partLiquid, type Liquid } from './liquid.ts';
 import {
   addMasses,
+  HELD_MAX_UG,
   negateMasses,
   scaleMasses,
   tidyMasses,
+  totalUg,
   unassayed,
   waterUg,
   type Masses,
 } from './masses.ts';
 import { evaporated, invert } from './reactions.ts';
-import type { ComposedBy, FillRecord } from './records.ts';
+import type { ComposedBy, FillRecord, StageSpanRecord } from './records.ts';
 import type { FilledStage } from './stage.ts';
 
 export function startBatch(book: ChangeSet, act: ActOf<'startBatch'>): LedgerError | null {
@@ -170,6 +172,9 @@ export function settleVolume(book: ChangeSet, act: ActOf<'settleVolume'>): Ledge
   if (refused !== null) return refused;
   const lostUl = fill.volumeUl - act.volumeUl;
   if (lostUl === 0) return { type: 'NothingToAdd', field: 'volumeUl' };
+  if (totalUg(fill.massesUg) * (act.volumeUl / fill.volumeUl) > HELD_MAX_UG) {
+    return { type: 'TooHeavy', field: 'volumeUl', mostUg: HELD_MAX_UG };
+  }
   if (lostUl < 0) found(book, fill, -lostUl);
   else if (act.cause === 'evaporation') evaporate(book, fill, lostUl);
   else {
@@ -236,17 +241,19 @@ export function apartWith(
   return poured.some(({ stage }) => stage === 'quarantine') ? inStage(book, there, 'quarantine') : there;
 }
 
+/** An act that fills or stages several vessels writes a span of each: the first under its own id, the others numbered. */
 export function writeSpan(
   book: ChangeSet,
   batchId: FillRecord['batchId'],
   vesselId: FillRecord['id'],
   stage: FilledStage,
 ): void {
-  book.put('stageSpan', {
-    id: book.context.entryId,
-    batchId,
-    vesselId,
-    stage,
-    fromMs: book.context.happenedAtMs,
-  });
+  const { entryId, happenedAtMs: fromMs } = book.context;
+  let id: string = entryId;
+  for (let number = 2; isOfAnother(book.get('stageSpan', id)); number += 1) id = `${entryId}-${number}`;
+  book.put('stageSpan', { id, batchId, vesselId, stage, fromMs });
+
+  function isOfAnother(span: StageSpanRecord | null): boolean {
+    return span !== null && (span.vesselId !== vesselId || span.batchId !== batchId);
+  }
 }

@@ -4,7 +4,7 @@ import { openChangeSet, type ChangeSet } from './change-set.ts';
 import type { ContractionAnew } from './contraction.ts';
 import type { ActContext, Outcome } from './entry.ts';
 import { misfitOf } from './fit-again.ts';
-import type { EntryId } from './ids.ts';
+import type { CultureId, EntryId } from './ids.ts';
 import type { LedgerError, PlainLedgerError } from './ledger-error.ts';
 import { negateMasses } from './masses.ts';
 import type { Change, RecordKind, RecordsByKind } from './records.ts';
@@ -179,25 +179,39 @@ class Walk {
     for (const entry of this.#waiting.values()) {
       if (entry.sequence > after && (best === null || entry.sequence < best.sequence)) best = entry;
     }
-    for (const subject of this.#subjects()) {
-      const found = this.#nextAbout(subject, after);
-      if (
-        found !== null &&
-        found.sequence < this.#before &&
-        (best === null || found.sequence < best.sequence)
-      ) {
-        best = found;
-      }
+    const found = [
+      ...this.#settling(),
+      ...this.#subjects().map((subject) => this.#nextAbout(subject, after)),
+    ];
+    for (const entry of [...found, ...this.#writing(after)]) {
+      if (entry === null || entry.sequence <= after || entry.sequence >= this.#before) continue;
+      if (best === null || entry.sequence < best.sequence) best = entry;
     }
     return best;
   }
 
   /** Asked many times over the same stretch of the book, so each answer is kept. */
   #nextAbout(subject: Subject, after: number): EarlierEntry | null {
-    const key = `${subject.kind}:${subject.id}:${after}`;
+    return this.#askedOnce(`${subject.kind}:${subject.id}:${after}`, () =>
+      this.#reader.nextAbout(subject, after),
+    );
+  }
+
+  /** What next wrote a record that differs and belongs to no vessel, batch or culture: a place, a shelf. */
+  #writing(after: number): readonly (EarlierEntry | null)[] {
+    return [...this.#dirty.values()]
+      .filter(({ kind, id, now }) => subjectOf(kind, id, now ?? this.#reader.get(kind, id)) === null)
+      .map(({ kind, id }) =>
+        this.#askedOnce(`written ${keyOf(kind, id)}:${after}`, () =>
+          this.#reader.nextWriting(kind, id, after),
+        ),
+      );
+  }
+
+  #askedOnce(key: string, ask: () => EarlierEntry | null): EarlierEntry | null {
     const known = this.#about.get(key);
     if (known !== undefined) return known;
-    const found = this.#reader.nextAbout(subject, after);
+    const found = ask();
     this.#about.set(key, found);
     return found;
   }
@@ -210,6 +224,12 @@ class Walk {
       if (subject !== null) subjects.set(`${subject.kind}:${subject.id}`, subject);
     }
     return [...subjects.values()];
+  }
+
+  /** What settled a vessel by a reading that now differs. */
+  #settling(): readonly EarlierEntry[] {
+    const readings = [...this.#dirty.values()].filter(({ kind }) => kind === 'reading');
+    return readings.flatMap(({ id }) => this.#reader.settledBy(id));
   }
 
   /** What has to be told before an entry can be: the entry it took back, or itself with what it told anew. */
@@ -298,9 +318,20 @@ class Walk {
         isCorrected && !isItsOwn('shelf', 'letter', letter) && this.#reader.shelfLetterTaken(letter),
       lastPullNumber: (culture) => {
         const own = this.#reader.get('pull', entry.id);
-        return own?.cultureId === culture ? own.number - 1 : this.#reader.lastPullNumber(culture);
+        return own?.cultureId === culture ? own.number - 1 : this.#lastPullNumber(culture);
       },
+      // Whether all vessels stand on the shelf is asked at the end, of the shelf as it then is.
+      highestPosition: () => 0,
     };
+  }
+
+  /** The last number given, those that this telling gives among them. */
+  #lastPullNumber(culture: CultureId): number {
+    const told = [...this.#dirty.values()].map(({ kind, now }) => {
+      const pull = kind === 'pull' ? (now as RecordsByKind['pull'] | null) : null;
+      return pull?.cultureId === culture ? pull.number : 0;
+    });
+    return Math.max(this.#reader.lastPullNumber(culture), ...told);
   }
 
   /** A record as it was just before an entry. */
@@ -351,17 +382,12 @@ function subjectOf(kind: RecordKind, id: string, record: AnyRecord | null): Subj
   return typeof vesselId === 'string' ? { kind: 'vessel', id: vesselId } : null;
 }
 
-/** Entries that were not told, whose records point at one that would go: a shelf under a vessel, a mother of a daughter. */
-function leftBehind(reader: CellarReader, { changed, retold }: Telling): EntryId[] {
-  const told = new Set(retold.map(({ entry }) => entry.id));
-  const left = new Set<EntryId>();
-  for (const { kind, id, now } of changed.values()) {
-    if (now !== null) continue;
-    const writer = reader.get(kind, id)?.writtenBy;
-    if (writer === undefined) continue;
-    for (const entryId of reader.restingOn(kind, id, writer)) if (!told.has(entryId)) left.add(entryId);
-  }
-  return [...left];
+/** Who wrote what stays as it is and points at what would go: a shelf under a vessel, a mother of a daughter. */
+function leftBehind(reader: CellarReader, { changed }: Telling): EntryId[] {
+  const gone = [...changed.values()].filter(({ now }) => now === null);
+  const resting = gone.flatMap(({ kind, id }) => reader.restingOn(kind, id));
+  const left = resting.filter(({ kind, id }) => !changed.has(keyOf(kind, id)));
+  return [...new Set(left.map(({ writtenBy }) => writtenBy))];
 }
 
 function writeDown(book: ChangeSet, { changed, corrections, retold }: Telling): void {

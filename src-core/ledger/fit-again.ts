@@ -32,6 +32,8 @@ function pointsNowhere(book: ChangeSet, kind: RecordKind, id: string): LedgerErr
 function takenSince(book: ChangeSet, kind: RecordKind, id: string): LedgerError | null {
   const { reader } = book;
   const isBack = reader.get(kind, id) === null;
+  const twice = givenTwice(book, kind, id);
+  if (twice !== null) return twice;
   const [vessel, batch, shelf] = [book.get('vessel', id), book.get('batch', id), book.get('shelf', id)];
   if (kind === 'vessel' && vessel !== null) {
     if (isBack && reader.vesselNumberTaken(vessel.number)) return taken('vessel number', `${vessel.number}`);
@@ -46,6 +48,38 @@ function takenSince(book: ChangeSet, kind: RecordKind, id: string): LedgerError 
     const { positions } = shelf;
     const highestInUse = reader.highestPosition(shelf.id);
     if (highestInUse > positions) return { type: 'ShelfTooShort', field: 'entryId', positions, highestInUse };
+  }
+  return null;
+}
+
+/** Two records of one correction cannot have the same number, letter, code or spot. */
+function givenTwice(book: ChangeSet, kind: RecordKind, id: string): LedgerError | null {
+  const [vessel, batch, shelf] = [book.get('vessel', id), book.get('batch', id), book.get('shelf', id)];
+  if (kind === 'vessel' && vessel !== null) {
+    const { number, shelfId, position } = vessel;
+    const same = book.alsoWritten('vessel', id, (other) => other.number === number);
+    if (same !== null) return taken('vessel number', `${number}`);
+    const there = book.alsoWritten(
+      'vessel',
+      id,
+      (other) => shelfId !== null && other.shelfId === shelfId && other.position === position,
+    );
+    if (there !== null) {
+      return {
+        type: 'PositionTaken',
+        field: 'entryId',
+        position: position ?? 0,
+        byVesselNumber: there.number,
+      };
+    }
+  }
+  if (kind === 'batch' && batch !== null) {
+    const same = book.alsoWritten('batch', id, (other) => other.code === batch.code);
+    if (same !== null) return taken('batch code', batch.code);
+  }
+  if (kind === 'shelf' && shelf !== null) {
+    const same = book.alsoWritten('shelf', id, (other) => other.letter === shelf.letter);
+    if (same !== null) return taken('shelf letter', shelf.letter);
   }
   return null;
 }

@@ -57,6 +57,8 @@ const PLAIN = [
     heldUg: z.int(),
     wantedUg: z.int(),
   }),
+  /** More of a component in one vessel than the book counts exactly. */
+  z.object({ type: z.literal('TooHeavy'), field: z.string(), mostUg: z.int() }),
   z.object({ type: z.literal('SameStage'), field: z.string(), stage: FilledStage }),
   z.object({ type: z.literal('SameClosure'), field: z.string(), closure: Closure }),
   z.object({ type: z.literal('CultureOwnParent'), field: z.string() }),

@@ -15,6 +15,12 @@ export type Component = (typeof COMPONENTS)[number];
 /** Largest mass of one component in one account, µg: 9,000 t, below 2^53. */
 export const MASS_MAX_UG = 9e15;
 
+/**
+ * Most that a vessel holds of all components together, µg: 1,000 t, more than any liquid weighs in the largest vessel
+ * (100,000 L). Below it every reckoning over masses, sums of several vessels too, stays within whole numbers that are exact.
+ */
+export const HELD_MAX_UG = 1e15;
+
 /** What a liquid holds, µg by component. A component that is not named is not there; none is negative. */
 export const Masses = z.partialRecord(z.enum(COMPONENTS), z.int().min(0).max(MASS_MAX_UG));
 export type Masses = Readonly<Partial<Record<Component, number>>>;

@@ -1,4 +1,4 @@
-import type { CellarReader, EarlierEntry } from './cellar-reader.ts';
+import type { CellarReader, EarlierEntry, Resting } from './cellar-reader.ts';
 import type { Entry, Outcome } from './entry.ts';
 import { entrySubjects, type Subjects } from './entry-subjects.ts';
 import type { EntryId, ShelfId, VesselId } from './ids.ts';
@@ -23,6 +23,7 @@ export function openMemoryCellar(): MemoryCellar {
   const written = new Map<string, { sequence: number; before: RecordsByKind[RecordKind] | null }[]>();
   const restatings: EarlierEntry[] = [];
   const reversals = new Map<string, readonly EarlierEntry[]>();
+  const settled = new Map<string, readonly EarlierEntry[]>();
   const about = new Map<string, EarlierEntry[]>();
   const tables = new Map<RecordKind, Map<string, RecordsByKind[RecordKind]>>(
     RECORD_KINDS.map((kind) => [kind, new Map<string, RecordsByKind[RecordKind]>()]),
@@ -55,6 +56,9 @@ export function openMemoryCellar(): MemoryCellar {
         else known.push(step);
       }
       if (act.kind === 'restate') restatings.push(earlier);
+      if (act.kind === 'reconcile' && act.readingId !== null) {
+        settled.set(act.readingId, [...(settled.get(act.readingId) ?? []), earlier]);
+      }
       if (act.kind === 'reverse') {
         reversals.set(act.entryId, [...(reversals.get(act.entryId) ?? []), earlier]);
       }
@@ -75,10 +79,12 @@ export function openMemoryCellar(): MemoryCellar {
       values('pull').reduce((top, p) => (p.cultureId === culture ? Math.max(top, p.number) : top), 0),
     highestPosition: (shelfId) =>
       values('vessel').reduce((top, v) => (v.shelfId === shelfId ? Math.max(top, v.position ?? 0) : top), 0),
-    restingOn(kind, id, except): EntryId[] {
-      const pointing = RECORD_KINDS.flatMap((k) => values(k).filter((r) => pointsAt(k, r, kind, id)));
-      return [...new Set(pointing.map((r) => r.writtenBy))].filter((by) => by !== except);
-    },
+    restingOn: (kind, id): Resting[] =>
+      RECORD_KINDS.flatMap((from) =>
+        values(from)
+          .filter((record) => pointsAt(from, record, kind, id))
+          .map((record) => ({ kind: from, id: record.id, writtenBy: record.writtenBy })),
+      ),
     takenAwayBy(kind, id): EntryId | null {
       const taking = entries.findLast((entry) =>
         (entryById.get(entry.id)?.images ?? []).some(
@@ -90,8 +96,14 @@ export function openMemoryCellar(): MemoryCellar {
     entry: (entryId): EarlierEntry | null => entryById.get(entryId) ?? null,
     foundLater: (kind, id, after) =>
       written.get(`${kind}:${id}`)?.find(({ sequence }) => sequence > after)?.before,
+    nextWriting(kind, id, after): EarlierEntry | null {
+      const sequence = written.get(`${kind}:${id}`)?.find((step) => step.sequence > after)?.sequence;
+      const entry = sequence === undefined ? undefined : entries[sequence - 1];
+      return entry === undefined ? null : (entryById.get(entry.id) ?? null);
+    },
     restatings: () => restatings.filter(({ id }) => !records('strike').has(id)),
     reversalsOf: (entryId) => reversals.get(entryId) ?? [],
+    settledBy: (readingId) => settled.get(readingId) ?? [],
     nextAbout: ({ kind, id }, after): EarlierEntry | null =>
       about.get(`${kind}:${id}`)?.find(({ sequence }) => sequence > after) ?? null,
   };

@@ -29,6 +29,7 @@ import { cleanVessel, lendVessel } from './decide-upkeep.ts';
 import { addVessel, changeClosure, editVessel, moveVessel, retireVessel } from './decide-vessels.ts';
 import type { ActContext, Outcome } from './entry.ts';
 import type { LedgerError } from './ledger-error.ts';
+import { HELD_MAX_UG, MASS_MAX_UG, totalUg } from './masses.ts';
 import { reverse } from './reverse-entry.ts';
 import { err, ok, type Result } from '../base/result.ts';
 
@@ -61,7 +62,16 @@ export function applyAct(reader: CellarReader, act: Act, context: ActContext): R
 function decided(reader: CellarReader, act: Act, context: ActContext): Result<Outcome, LedgerError> {
   const book = openChangeSet(reader, context);
   const refused = decide(book, act);
-  return refused === null ? ok(book.outcome()) : err(refused);
+  if (refused !== null) return err(refused);
+  const outcome = book.outcome();
+  return isTooHeavy(outcome) ? err({ type: 'TooHeavy', field: '', mostUg: HELD_MAX_UG }) : ok(outcome);
+}
+
+/** A vessel that would hold more than can be counted, or a posting that could not be read again. */
+function isTooHeavy({ changes, postings }: Outcome): boolean {
+  const held = changes.map((change) => (change.kind === 'fill' ? totalUg(change.after?.massesUg ?? {}) : 0));
+  const posted = postings.flatMap(({ massesUg = {} }) => Object.values(massesUg).map(Math.abs));
+  return held.some((ug) => ug > HELD_MAX_UG) || posted.some((ug) => ug > MASS_MAX_UG);
 }
 
 function decide(book: ChangeSet, act: Act): LedgerError | null {

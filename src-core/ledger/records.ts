@@ -132,7 +132,8 @@ export interface ReadingRecord extends Written {
 
 /** A batch came into a stage in a vessel at a time; the stage band is drawn from these. */
 export interface StageSpanRecord extends Written {
-  readonly id: EntryId;
+  /** The entry that wrote it; a dash and a number behind it for each further vessel of the same entry. */
+  readonly id: string;
   readonly batchId: BatchId;
   readonly vesselId: VesselId;
   readonly stage: FilledStage;
@@ -329,6 +330,9 @@ export const POINTERS: Partial<Record<RecordKind, readonly (readonly [RecordKind
     ['overruling', 'vesselId'],
     ['photo', 'vesselId'],
     ['tasting', 'vesselId'],
+    ['addition', 'vesselId'],
+    ['flow', 'fromVesselId'],
+    ['flow', 'toVesselId'],
   ],
   batch: [
     ['fill', 'batchId'],

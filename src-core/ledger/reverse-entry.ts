@@ -51,7 +51,7 @@ function laterEntries(book: ChangeSet, target: EntryId, images: readonly PriorIm
       later.add(taker);
     }
     if (before === null && now !== null) {
-      for (const entryId of reader.restingOn(kind, id, target)) if (!own.has(entryId)) later.add(entryId);
+      for (const { writtenBy } of reader.restingOn(kind, id)) if (!own.has(writtenBy)) later.add(writtenBy);
     }
   }
   return [...later];

@@ -22,15 +22,18 @@ export interface EntriesQuery {
 /** Tables of what a line writes under its own id, that say of which batch. */
 const WRITTEN_OF_A_BATCH = [
   ...(['reading', 'lot', 'pull', 'told', 'overruling', 'addition'] as const),
-  ...(['stage_span', 'photo', 'tasting'] as const),
+  ...(['photo', 'tasting'] as const),
 ] as const;
+/** A line may write several of these: its id, a dash and a number behind it. */
+const ofItsOwn = (table: string): string =>
+  `${table}.id >= restatement.id AND ${table}.id < restatement.id || '.'`;
 
 const WROTE_OF_IT = [
   ...WRITTEN_OF_A_BATCH.map(
     (table) => `EXISTS (SELECT 1 FROM ${table} AS own WHERE own.id = restatement.id AND own.batch_id = @id)`,
   ),
-  `EXISTS (SELECT 1 FROM flow WHERE flow.id >= restatement.id || '-' AND flow.id < restatement.id || '.'
-     AND (flow.from_batch_id = @id OR flow.to_batch_id = @id))`,
+  `EXISTS (SELECT 1 FROM stage_span WHERE ${ofItsOwn('stage_span')} AND stage_span.batch_id = @id)`,
+  `EXISTS (SELECT 1 FROM flow WHERE ${ofItsOwn('flow')} AND (flow.from_batch_id = @id OR flow.to_batch_id = @id))`,
 ].join(' OR ');
 
 export function openEntriesQuery(sqlite: Database, book: BookStore, rows: EntryRows): EntriesQuery {

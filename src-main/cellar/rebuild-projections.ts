@@ -13,7 +13,7 @@ import type { CellarSession } from './session.ts';
 const PAGE = 2000;
 
 /** How the book is projected now. A change of the records raises it, and a file written in another is rebuilt when it is opened. */
-const PROJECTION_FORMAT = 2;
+const PROJECTION_FORMAT = 3;
 
 /** Rebuilds a file that was projected in another way than this program's. */
 export function bringProjectionsUpToDate(session: CellarSession): void {

@@ -77,6 +77,7 @@ export function openBookStore(sqlite: Database): BookStore {
       assertBalanced(entry.postings, `before writing ${entry.id}`);
       // A line that could not be read again would close the book from there on: it is a fault, and is not written.
       Act.parse(entry.act);
+      Postings.parse(entry.postings);
       const { lastInsertRowid } = insert.run(
         entry.id,
         requestId,

@@ -10,9 +10,10 @@ export function completeCorrection(
   drafts: DraftCompleter,
   draft: ActDraft,
   original: { readonly act: Act; readonly happenedAtMs: number },
+  given: string[],
 ): Act {
   const { act: was, happenedAtMs } = original;
-  const fresh = drafts.complete(draft, happenedAtMs);
+  const fresh = drafts.complete(draft, happenedAtMs, given);
   switch (fresh.kind) {
     case 'addPlace':
       return was.kind === fresh.kind ? { ...fresh, placeId: was.placeId } : fresh;

@@ -8,7 +8,8 @@ import { foldForSearch } from '../find/fold-for-search.ts';
 
 /** Gives a draft the ids, numbers, letters and codes of what it creates: the next free ones at this moment. */
 export interface DraftCompleter {
-  complete(draft: ActDraft, happenedAtMs: number): Act;
+  /** Codes that were given out since the book was last written are told in `given`, and a new one is noted there. */
+  complete(draft: ActDraft, happenedAtMs: number, given?: string[]): Act;
 }
 
 export function openDraftCompleter(sqlite: Database, newId: NewId): DraftCompleter {
@@ -20,25 +21,27 @@ export function openDraftCompleter(sqlite: Database, newId: NewId): DraftComplet
               WHERE code >= @start AND code < @start || 'a'`,
     )
     .pluck();
-  const nextCode = (name: string, happenedAtMs: number, given: readonly string[] = []): string => {
+  const nextCode = (name: string, happenedAtMs: number, given: string[]): string => {
     const start = `${initials(name)}-${String(new Date(happenedAtMs).getFullYear() % 100).padStart(2, '0')}-`;
     let number = (codes.get({ start }) as number | null) ?? 0;
     for (;;) {
       number += 1;
       const code = `${start}${String(number).padStart(3, '0')}`;
-      if (!given.includes(code)) return code;
+      if (given.includes(code)) continue;
+      given.push(code);
+      return code;
     }
   };
   const begun = (
     draft: { readonly name: string; readonly ferment: FermentKind } | null,
     happenedAtMs: number,
-    given: readonly string[] = [],
+    given: string[],
   ) =>
     draft === null
       ? null
       : { ...draft, batchId: newId() as BatchId, code: nextCode(draft.name, happenedAtMs, given) };
   return {
-    complete(draft, happenedAtMs) {
+    complete(draft, happenedAtMs, given = []) {
       switch (draft.kind) {
         case 'addPlace':
           return { ...draft, placeId: newId() as PlaceId };
@@ -52,7 +55,7 @@ export function openDraftCompleter(sqlite: Database, newId: NewId): DraftComplet
           const { standing } = draft;
           const cultureId = newId() as CultureId;
           if (standing === null) return { ...draft, cultureId, standing };
-          const code = nextCode(draft.name, happenedAtMs);
+          const code = nextCode(draft.name, happenedAtMs, given);
           return { ...draft, cultureId, standing: { ...standing, batchId: newId() as BatchId, code } };
         }
         case 'keepBatchFilter':
@@ -60,23 +63,21 @@ export function openDraftCompleter(sqlite: Database, newId: NewId): DraftComplet
         case 'startBatch':
           return withMasses({
             ...{ ...draft, batchId: newId() as BatchId },
-            code: nextCode(draft.name, happenedAtMs),
+            code: nextCode(draft.name, happenedAtMs, given),
           });
         case 'addTo':
           return withMasses(draft);
         case 'transfer':
-          return { ...draft, newBatch: begun(draft.newBatch, happenedAtMs) };
+          return { ...draft, newBatch: begun(draft.newBatch, happenedAtMs, given) };
         case 'blend':
-          return { ...draft, newBatch: begun(draft.newBatch, happenedAtMs) };
+          return { ...draft, newBatch: begun(draft.newBatch, happenedAtMs, given) };
         case 'drawAndRefill':
-          return { ...draft, newBatch: begun(draft.newBatch, happenedAtMs) };
+          return { ...draft, newBatch: begun(draft.newBatch, happenedAtMs, given) };
         case 'split': {
-          const given: string[] = [];
-          const parts = draft.parts.map((part) => {
-            const newBatch = begun(part.newBatch, happenedAtMs, given);
-            if (newBatch !== null) given.push(newBatch.code);
-            return { ...part, newBatch };
-          });
+          const parts = draft.parts.map((part) => ({
+            ...part,
+            newBatch: begun(part.newBatch, happenedAtMs, given),
+          }));
           return { ...draft, parts };
         }
         default:

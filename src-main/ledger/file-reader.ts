@@ -1,5 +1,5 @@
 import type { Database } from 'better-sqlite3';
-import type { CellarReader, EarlierEntry } from '#core/ledger/cellar-reader.ts';
+import type { CellarReader, EarlierEntry, Resting } from '#core/ledger/cellar-reader.ts';
 import type { EntryId, VesselId } from '#core/ledger/ids.ts';
 import type { RecordKind, RecordsByKind } from '#core/ledger/records.ts';
 import { POINTERS } from '#core/ledger/records.ts';
@@ -40,9 +40,19 @@ export function openFileReader(sqlite: Database, records: RecordStore, book: Boo
       `SELECT before FROM entry_image WHERE record_id = ? AND sequence > ? AND record_kind = ? ORDER BY sequence LIMIT 1`,
     )
     .pluck();
+  const writing = sqlite
+    .prepare(
+      `SELECT sequence FROM entry_image WHERE record_id = ? AND sequence > ? AND record_kind = ? ORDER BY sequence LIMIT 1`,
+    )
+    .pluck();
   const reversals = sqlite
     .prepare(
       `SELECT sequence FROM entry WHERE kind = 'reverse' AND json_extract(act, '$.entryId') = ? ORDER BY sequence`,
+    )
+    .pluck();
+  const settled = sqlite
+    .prepare(
+      `SELECT sequence FROM entry WHERE kind = 'reconcile' AND json_extract(act, '$.readingId') = ? ORDER BY sequence`,
     )
     .pluck();
   const earlier = ({ id, sequence, happenedAtMs, act, postings }: StoredEntry): EarlierEntry => {
@@ -58,10 +68,7 @@ export function openFileReader(sqlite: Database, records: RecordStore, book: Boo
     batchCodeTaken: (value) => code.get(value) !== undefined,
     lastPullNumber: (culture) => (lastPull.get(culture) as number | null) ?? 0,
     highestPosition: (shelfId) => (highest.get(shelfId) as number | null) ?? 0,
-    restingOn(kind, id, except): EntryId[] {
-      const found = (pointing.get(kind) ?? []).flatMap((statement) => statement.all(id) as EntryId[]);
-      return [...new Set(found)].filter((by) => by !== except);
-    },
+    restingOn: (kind, id) => (pointing.get(kind) ?? []).flatMap((restingOn) => restingOn(id)),
     takenAwayBy: (kind, id) => (takenAway.get(kind, id) as EntryId | undefined) ?? null,
     entry(entryId) {
       const entry = book.byId(entryId);
@@ -71,8 +78,13 @@ export function openFileReader(sqlite: Database, records: RecordStore, book: Boo
       const before = found.get(id, after, kind) as string | null | undefined;
       return typeof before === 'string' ? (JSON.parse(before) as RecordsByKind[RecordKind]) : before;
     },
+    nextWriting(kind, id, after) {
+      const sequence = writing.get(id, after, kind) as number | undefined;
+      return sequence === undefined ? null : (atAll([sequence])[0] ?? null);
+    },
     restatings: () => atAll(restating.all() as number[]),
     reversalsOf: (entryId) => atAll(reversals.all(entryId) as number[]),
+    settledBy: (readingId) => atAll(settled.all(readingId) as number[]),
     nextAbout({ kind, id }, after) {
       const sequence = about.get(kind, id, after) as number | undefined;
       const entry = sequence === undefined ? undefined : book.page(sequence - 1, 1)[0];
@@ -89,9 +101,11 @@ function pointingStatements(sqlite: Database) {
         const table = RECORD_TABLES[from];
         const column = (getTableColumns(table) as Record<string, { name: string }>)[field];
         if (column === undefined) throw new Error(`${from} has no field ${field}`);
-        return sqlite
-          .prepare(`SELECT written_by FROM "${getTableName(table)}" WHERE "${column.name}" = ? LIMIT 20`)
-          .pluck();
+        const statement = sqlite.prepare(
+          `SELECT id, written_by AS writtenBy FROM "${getTableName(table)}" WHERE "${column.name}" = ?`,
+        );
+        return (id: string): Resting[] =>
+          (statement.all(id) as Omit<Resting, 'kind'>[]).map((row) => ({ kind: from, ...row }));
       }),
     ]),
   );

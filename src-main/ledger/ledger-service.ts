@@ -1,6 +1,6 @@
 import type { EntryRow, Plan, Posted, RestatePlan, UndoState } from '#core/contract/ledger.ts';
 import { err, ok, type Result } from '#core/base/result.ts';
-import type { Act, ActDraft } from '#core/ledger/act.ts';
+import { Act, type ActDraft } from '#core/ledger/act.ts';
 import { withContractions } from '#core/ledger/contraction.ts';
 import type { Entry } from '#core/ledger/entry.ts';
 import type { EntryId, VesselId } from '#core/ledger/ids.ts';
@@ -84,10 +84,10 @@ export function openLedgerService(session: CellarSession): LedgerService {
    * A request that was answered before is answered again with its entry, and nothing is written. Refused when it asked for
    * something else then: answered with that, the caller would take for written what never was.
    */
-  const answeredBefore = (requestId: string, asked: unknown): Posted | null => {
+  const answeredBefore = (requestId: string, { lines, ...asked }: Asked): Posted | null => {
     const entry = book.byRequest(requestId);
     if (entry === null) return null;
-    if (!says(entry.act, asked)) {
+    if (!says(entry, asked) || (lines !== undefined && lines !== groups.written(requestId))) {
       const what = 'request number';
       throw new StepRefused({ type: 'AlreadyTaken', field: 'requestId', what, value: requestId });
     }
@@ -104,8 +104,8 @@ export function openLedgerService(session: CellarSession): LedgerService {
     given: Act,
     typed: Readonly<Record<string, string>>,
   ): Result<Written, LedgerError> => {
-    // What is decided on is what the book will hold: a field that is there but undefined is not written, and so not decided on.
-    const asked = JSON.parse(JSON.stringify(given)) as Act;
+    // What is decided on is what the book will say when it is read again: nothing undefined, fields in their set order.
+    const asked = Act.parse(JSON.parse(JSON.stringify(given)));
     const entryId = newId() as EntryId;
     const outcome = postEntry(reader, asked, { entryId, happenedAtMs, nowMs });
     if (!outcome.ok) return outcome;
@@ -146,7 +146,7 @@ export function openLedgerService(session: CellarSession): LedgerService {
 
   const inOneTransaction = (
     requestId: string,
-    asked: unknown,
+    asked: Asked,
     act: (nowMs: number) => Result<Posted, LedgerError>,
   ): Result<Posted, LedgerError> => {
     try {
@@ -186,24 +186,39 @@ export function openLedgerService(session: CellarSession): LedgerService {
   };
 
   /** The act that tells earlier lines anew; one that is not in the book is left for the core to refuse. */
-  const restating = ({ corrections, reason }: RestateRequest): Act => ({
-    ...{ kind: 'restate', reason },
-    corrections: corrections.map(({ entryId, act, happenedAtMs }) => {
+  const restating = ({ corrections, reason }: RestateRequest): Act => {
+    const given: string[] = [];
+    const told = corrections.map(({ entryId, act, happenedAtMs }) => {
       const original = records.get('restatement', entryId) ?? book.byId(entryId);
       const atMs = happenedAtMs ?? original?.happenedAtMs ?? 0;
       if (act === null) return { entryId, happenedAtMs: atMs, act };
-      const told = original === null ? drafts.complete(act, atMs) : completeCorrection(drafts, act, original);
-      return { entryId, happenedAtMs: atMs, act: told as Told };
-    }),
-  });
+      const anew =
+        original === null
+          ? drafts.complete(act, atMs, given)
+          : completeCorrection(drafts, act, original, given);
+      return { entryId, happenedAtMs: atMs, act: anew as Told };
+    });
+    return { kind: 'restate', reason, corrections: told };
+  };
+
+  /** Why acts cannot be written for want of a picture; null when each has its own. */
+  const pictureMissing = (acts: readonly (ActDraft | null)[]): LedgerError | null =>
+    acts.reduce<LedgerError | null>(
+      (found, act) => found ?? (act === null ? null : pictures.missingFor(act)),
+      null,
+    );
 
   return {
     undoState,
     restate: (requestId, asked) =>
-      inOneTransaction(requestId, { kind: 'restate', reason: asked.reason }, (nowMs) =>
-        ok(writeStep([() => write(requestId, nowMs, nowMs, restating(asked), {})])),
-      ),
+      inOneTransaction(requestId, { act: restatingAsked(asked) }, (nowMs) => {
+        const missing = pictureMissing(asked.corrections.map(({ act }) => act));
+        if (missing !== null) return err(missing);
+        return ok(writeStep([() => write(requestId, nowMs, nowMs, restating(asked), {})]));
+      }),
     planRestate(asked) {
+      const missing = pictureMissing(asked.corrections.map(({ act }) => act));
+      if (missing !== null) return err(missing);
       const nowMs = clock();
       const context = { entryId: newId() as EntryId, happenedAtMs: nowMs, nowMs };
       const outcome = postEntry(reader, restating(asked), context);
@@ -212,24 +227,25 @@ export function openLedgerService(session: CellarSession): LedgerService {
       return ok({ ...planOf(records, outcome.value), retoldCount: retold.length });
     },
     post({ requestId, act, happenedAtMs, typed }) {
-      return inOneTransaction(requestId, act, (nowMs) => {
-        const missing = pictures.missingFor(act);
+      const asked = { act, lines: 1, ...(happenedAtMs === null ? {} : { happenedAtMs }) };
+      return inOneTransaction(requestId, asked, (nowMs) => {
+        const missing = pictureMissing([act]);
         if (missing !== null) return err(missing);
         const at = happenedAtMs ?? nowMs;
         return ok(writeStep([() => write(requestId, at, nowMs, drafts.complete(act, at), typed)]));
       });
     },
     postTogether(requestId, acts) {
-      return inOneTransaction(requestId, acts[0]?.act, (nowMs) =>
-        ok(
-          writeStep(
-            acts.map(({ act, happenedAtMs: at, typed }, index) => () => {
-              const memberId = groups.memberId(requestId, index);
-              return write(memberId, at, nowMs, drafts.complete(act, at), typed);
-            }),
-          ),
-        ),
-      );
+      const asked = { act: acts[0]?.act ?? {} };
+      return inOneTransaction(requestId, asked, (nowMs) => {
+        const missing = pictureMissing(acts.map(({ act }) => act));
+        if (missing !== null) return err(missing);
+        const lines = acts.map(({ act, happenedAtMs: at, typed }, index) => () => {
+          const memberId = groups.memberId(requestId, index);
+          return write(memberId, at, nowMs, drafts.complete(act, at), typed);
+        });
+        return ok(writeStep(lines));
+      });
     },
     plan(draft, happenedAtMs) {
       const nowMs = clock();
@@ -240,7 +256,7 @@ export function openLedgerService(session: CellarSession): LedgerService {
       return ok(planOf(records, outcome.value));
     },
     undo(requestId) {
-      return inOneTransaction(requestId, { kind: 'reverse', how: 'undo' }, (nowMs) => {
+      return inOneTransaction(requestId, { act: { kind: 'reverse', how: 'undo' } }, (nowMs) => {
         const next = undoStack.undoNext();
         return next === null
           ? err({ type: 'NothingToUndo', field: '' })
@@ -248,7 +264,7 @@ export function openLedgerService(session: CellarSession): LedgerService {
       });
     },
     redo(requestId) {
-      return inOneTransaction(requestId, { kind: 'reverse', how: 'redo' }, (nowMs) => {
+      return inOneTransaction(requestId, { act: { kind: 'reverse', how: 'redo' } }, (nowMs) => {
         const next = undoStack.redoNext();
         return next === null
           ? err({ type: 'NothingToRedo', field: '' })
@@ -256,22 +272,38 @@ export function openLedgerService(session: CellarSession): LedgerService {
       });
     },
     strike: (requestId, entryId) =>
-      inOneTransaction(requestId, { kind: 'reverse', how: 'strike', entryId }, (nowMs) =>
+      inOneTransaction(requestId, { act: { kind: 'reverse', how: 'strike', entryId } }, (nowMs) =>
         ok(
           writeStep([() => write(requestId, nowMs, nowMs, { kind: 'reverse', entryId, how: 'strike' }, {})]),
         ),
       ),
     strikeTogether(requestId, written) {
       if (book.byRequest(requestId) === null && groups.standing(written) === 0) return null;
-      return inOneTransaction(requestId, { kind: 'reverse', how: 'strike' }, (nowMs) =>
+      return inOneTransaction(requestId, { act: { kind: 'reverse', how: 'strike' } }, (nowMs) =>
         reverse(requestId, groups.unstruck(written), 'strike', nowMs),
       );
     },
   };
 }
 
+/** A request to tell lines anew as its line will say it: which lines, as what, and when where that was said. */
+function restatingAsked({ corrections, reason }: RestateRequest): object {
+  const told = corrections.map(({ entryId, act, happenedAtMs }) => ({
+    ...{ entryId, act },
+    ...(happenedAtMs === null ? {} : { happenedAtMs }),
+  }));
+  return { kind: 'restate', reason, corrections: told };
+}
+
 /** What a line may be told anew as: anything but another correction. */
 type Told = NonNullable<Extract<Act, { kind: 'restate' }>['corrections'][number]['act']>;
+
+/** What a request asks for, as its first line will say it, and of how many lines, where that is known. */
+interface Asked {
+  readonly act: object;
+  readonly happenedAtMs?: number;
+  readonly lines?: number;
+}
 
 /** A line as it now stands in the book, and the vessels whose tickets it may have changed. */
 interface Written {

@@ -174,7 +174,7 @@ export const readingTable = sqliteTable('reading', {
 });
 
 export const stageSpanTable = sqliteTable('stage_span', {
-  id: text('id').$type<EntryId>().primaryKey(),
+  id: text('id').primaryKey(),
   batchId: text('batch_id').$type<BatchId>().notNull(),
   vesselId: text('vessel_id').$type<VesselId>().notNull(),
   stage: text('stage').$type<FilledStage>().notNull(),

@@ -34,7 +34,7 @@ const GENERATIONS_MAX = 60;
 
 export function openLiquidStory(sqlite: Database, records: RecordStore): LiquidStory {
   const spansOf = sqlite.prepare(
-    `SELECT id AS entryId, batch_id AS batchId, vessel_id AS vesselId, stage, from_ms AS fromMs
+    `SELECT substr(id, 1, 36) AS entryId, batch_id AS batchId, vessel_id AS vesselId, stage, from_ms AS fromMs
      FROM stage_span WHERE batch_id = ? AND from_ms <= ? ORDER BY from_ms, id`,
   );
   const readingsOf = sqlite.prepare(

@@ -140,6 +140,10 @@ export function sayLedgerError(error: LedgerError, context: SayingContext): Said
       return said(
         `The book counts ${sayMass(error.heldUg, house)} of ${COMPONENT_WORDS[error.component]} in it, and ${sayMass(error.wantedUg, house)} is asked to change. Look at the amounts again, or set what it is made of to what was measured.`,
       );
+    case 'TooHeavy':
+      return said(
+        `That would weigh more than ${sayMass(error.mostUg, house)} in one vessel, which the book cannot count. Look at the amount and its unit again.`,
+      );
     case 'RestateImpossible':
       return said(
         error.refusals.length === 1

@@ -17,11 +17,13 @@ export interface Dice {
 
 export const VESSELS = 6;
 /** How many sorts of act the dice can show. */
-export const ACT_SIDES = 34;
+export const ACT_SIDES = 42;
+/** Where vessels may stand. */
+export const POSITIONS = 5;
 const STAGES: readonly FilledStage[] = ['yeast', 'settling', 'vinegar', 'maturing', 'held', 'ready'];
 
 /** An act that may or may not be allowed: refusals are part of the game. Amounts are shares of what stands there. */
-export function actFrom(dice: Dice, cellar: MemoryCellar): Act {
+export function actFrom(dice: Dice, cellar: Pick<MemoryCellar, 'get' | 'entries' | 'records'>): Act {
   const one = (dice.one % VESSELS) + 1;
   const other = (dice.other % VESSELS) + 1;
   const vesselId = idOf<never>('vessel', one);
@@ -124,6 +126,51 @@ export function actFrom(dice: Dice, cellar: MemoryCellar): Act {
             ...{ kind: 'addPhoto', about: { kind: 'vessel', vesselId }, checksum: 'ab'.repeat(32) },
             ...{ widthPx: 4, heightPx: 3, caption: '' },
           };
+    case 34: {
+      const lotIds = [...cellar.records('lot').keys()].slice(0, dice.lees % 3) as EntryId[];
+      const vesselIds = [one, other].map((n) => idOf<never>('vessel', n));
+      const root = { kind: 'vessel', vesselId } as const;
+      return { kind: 'quarantine', root, vesselIds, lotIds, reason: 'looked odd' };
+    }
+    case 35: {
+      const lots = [...cellar.records('lot').keys()] as EntryId[];
+      const lotId = lots[dice.other % Math.max(1, lots.length)] ?? idOf('entry', 1);
+      return { kind: 'releaseBottles', lotId, reason: 'looked at again' };
+    }
+    case 36: {
+      const readings = [...cellar.records('reading').keys()] as EntryId[];
+      const readingId = readings[dice.other % Math.max(1, readings.length)] ?? null;
+      const steps = [{ kind: 'assay' as const, massesUg: { sugar: volumeUl * 50 }, whole: false }];
+      return { kind: 'reconcile', vesselId, readingId, note: '', steps };
+    }
+    case 37:
+      return {
+        ...{ kind: 'moveVessel', vesselId },
+        ...(dice.share % 4 === 0
+          ? { shelfId: null, position: null }
+          : { shelfId: idOf<never>('shelf', 1), position: (dice.share % POSITIONS) + 1 }),
+      };
+    case 38:
+      return { kind: 'editShelf', shelfId: idOf('shelf', 1), name: 'Long', positions: (dice.share % 8) + 1 };
+    case 39:
+      return dice.share % 2 === 0
+        ? { kind: 'feedCulture', cultureId: idOf('culture', (dice.lees % 2) + 1), text: 'tea' }
+        : { kind: 'note', about: { kind: 'vessel', vesselId }, text: 'smells of pears' };
+    case 40: {
+      const parts = [other, ((dice.other + 1) % VESSELS) + 1].map((n, index) => {
+        const part = { batchId: idOf<never>('batch', next * 1000 + index), ferment: 'wine' as const };
+        return {
+          ...{ toVesselId: idOf<never>('vessel', n), volumeUl: Math.max(1, Math.round(volumeUl / 3)) },
+          ...{ toStage: null, newBatch: { ...part, code: `SP-26-${next}${index}`, name: `Part ${index}` } },
+        };
+      });
+      return { kind: 'split', fromVesselId: vesselId, leesUl: dice.lees, parts };
+    }
+    case 41: {
+      const [batchId] = [...cellar.records('batch').keys()].slice(dice.other);
+      const named = { name: `Renamed ${dice.lees}`, ferment: 'cider' as const, note: '' };
+      return { kind: 'editBatch', batchId: (batchId ?? idOf('batch', 901)) as never, ...named };
+    }
     case 32:
       return {
         ...{ kind: 'split', fromVesselId: vesselId, leesUl: dice.lees },
@@ -222,6 +269,19 @@ export function spiritOf(volumeUl: number): Masses {
 
 /** An earlier line told anew: with half its volume, on another vessel, or not at all. */
 export function retelling(dice: Dice, target: Entry): Act {
+  return { kind: 'restate', corrections: [correctionOf(dice, target)], reason: '' };
+}
+
+/** Two earlier lines told anew at once. */
+export function retellingOfTwo(dice: Dice, targets: readonly [Entry, Entry]): Act {
+  const [one, other] = targets;
+  const second = correctionOf({ ...dice, lees: dice.share }, other);
+  return { kind: 'restate', corrections: [correctionOf(dice, one), second], reason: '' };
+}
+
+type Correction = Extract<Act, { kind: 'restate' }>['corrections'][number];
+
+function correctionOf(dice: Dice, target: Entry): Correction {
   const { act } = target;
   const halved =
     'volumeUl' in act && act.volumeUl > 1 ? { ...act, volumeUl: Math.ceil(act.volumeUl / 2) } : act;
@@ -229,9 +289,17 @@ export function retelling(dice: Dice, target: Entry): Act {
     'toVesselId' in act && act.toVesselId !== null
       ? { ...act, toVesselId: idOf('vessel', (dice.other % VESSELS) + 1) }
       : halved;
-  const told = [halved, moved, null][dice.lees % 3] ?? null;
-  const correction = { entryId: target.id, happenedAtMs: target.happenedAtMs, act: told };
-  return { kind: 'restate', corrections: [correction], reason: '' } as Act;
+  const seeded =
+    'cultureId' in act && (act.kind === 'seed' || act.kind === 'pitchYeast')
+      ? { ...act, cultureId: idOf('culture', (dice.one % 2) + 1) }
+      : moved;
+  // A shelf or a place that never was: whoever stood there meanwhile is not asked, so it is only renamed.
+  const struck =
+    act.kind === 'addShelf' || act.kind === 'addPlace' ? { ...act, name: `Renamed ${dice.share}` } : null;
+  const told = [halved, seeded, struck][dice.lees % 3] ?? null;
+  // A reading may turn out to have been taken at another hour.
+  const laterMs = act.kind === 'recordReading' ? dice.share * 3_600_000 : 0;
+  return { entryId: target.id, happenedAtMs: target.happenedAtMs + laterMs, act: told } as Correction;
 }
 
 type ActOfVessel = Extract<Act, { kind: 'addVessel' }>;
@@ -250,7 +318,11 @@ export function actOrReversal(dice: Dice, cellar: MemoryCellar): Act {
 export function actOrRetelling(dice: Dice, cellar: MemoryCellar): Act {
   const target = cellar.entries[Math.floor((cellar.entries.length * dice.share) / 100)];
   const isRetelling = (dice.act + dice.other) % 4 === 0 && target !== undefined && !isCorrection(target.act);
-  return isRetelling ? retelling(dice, target) : actFrom(dice, cellar);
+  if (!isRetelling) return actFrom(dice, cellar);
+  const other = cellar.entries[Math.floor((cellar.entries.length * dice.one) / VESSELS)];
+  return dice.lees % 5 === 0 && other !== undefined && other !== target && !isCorrection(other.act)
+    ? retellingOfTwo(dice, [target, other])
+    : retelling(dice, target);
 }
 
 export function isCorrection(act: Act): boolean {

@@ -40,6 +40,7 @@ const REFUSALS: {
     { field: 'steps', component: 'sugar', heldUg: 5_000_000, wantedUg: 9_000_000 },
     /^The book counts 5 g of sugar in it, and 9 g is asked to change/,
   ],
+  TooHeavy: [{ field: '', mostUg: 1e15 }, /^That would weigh more than .* in one vessel/],
   RestateImpossible: [
     {
       field: 'entryId',
