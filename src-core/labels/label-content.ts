@@ -28,7 +28,7 @@ export interface ContentRow {
   readonly linesMax: number;
   /** The same said shorter, for where it has no room: tried in turn before it is cut. */
   readonly shorter: readonly string[];
-  /** Numbers and days are never cut: where they have no room they are left off whole. */
+  /** Numbers, days and allergens are never cut: where they have no room they are left off whole, and that is told. */
   readonly mayCut: boolean;
 }
 
@@ -65,8 +65,9 @@ export interface LabelWishes {
 const OF_THE_CELLAR: ReadonlySet<LabelPart> = new Set(['stages', 'culture', 'ph']);
 const OF_THE_GIFT: ReadonlySet<LabelPart> = new Set(['ingredients', 'allergens', 'from', 'bestKept']);
 
-const NUMBERS: ReadonlySet<LabelPart> = new Set([
-  ...(['started', 'batchStarted', 'bottled', 'strength', 'ph', 'alcohol'] as const),
+/** Half a number, a day or a list of allergens says something else than the whole. */
+const NEVER_CUT: ReadonlySet<LabelPart> = new Set([
+  ...(['started', 'batchStarted', 'bottled', 'strength', 'ph', 'alcohol', 'allergens'] as const),
 ]);
 
 /**
@@ -112,7 +113,7 @@ function rowsOf(facts: LabelFacts, wishes: LabelWishes, local: LocalTime): Conte
     value: string,
     linesMax = 1,
     shorter: readonly string[] = [],
-  ): ContentRow => ({ part, word: ROW_WORDS[part], value, linesMax, shorter, mayCut: !NUMBERS.has(part) });
+  ): ContentRow => ({ part, word: ROW_WORDS[part], value, linesMax, shorter, mayCut: !NEVER_CUT.has(part) });
   const made = ingredients.map(printable).filter((name) => name !== '');
   return [
     row('started', day(facts.startedAtMs)),
@@ -137,7 +138,7 @@ function rowsOf(facts: LabelFacts, wishes: LabelWishes, local: LocalTime): Conte
     row('ingredients', made.join(', ') || (wishes.content === 'gift' ? 'not on record' : ''), 4),
     ...(facts.verdicts === null || wishes.content === 'cellar'
       ? []
-      : [row('allergens', sayAllergens(facts), 2)]),
+      : [row('allergens', sayAllergens(facts), 3)]),
     row('from', printable(wishes.from)),
     row('bestKept', printable(wishes.bestKept), 2),
   ].filter(({ part }) => wishes.content === 'gift' || part === 'ingredients' || !OF_THE_GIFT.has(part));

@@ -2,6 +2,7 @@ import { roundedText } from '../quantities/round.ts';
 import { isoDay, type LocalTime } from '../quantities/civil-time.ts';
 import type { CultureSort, FermentKind } from '../ledger/stage.ts';
 import type { LabelFacts, Strength } from './label-facts.ts';
+import { namedAllergens } from './named-allergens.ts';
 import { STAGE_LETTERS } from './stage-letters.ts';
 import { isolated } from './typesetter.ts';
 
@@ -119,6 +120,10 @@ export function sayCulture(culture: NonNullable<LabelFacts['culture']>): string 
 }
 
 /** What is on record of what some people must not have. That nothing is on record says nothing of what is in it. */
-export function sayAllergens(facts: Pick<LabelFacts, 'sulfites'>): string {
-  return facts.sulfites === true ? 'sulfites; others not on record' : 'not on record, ask the maker';
+export function sayAllergens({
+  sulfites,
+  ingredients,
+}: Pick<LabelFacts, 'sulfites' | 'ingredients'>): string {
+  const named = namedAllergens(sulfites === true ? [...ingredients, 'sulfites'] : ingredients);
+  return named.length === 0 ? 'not on record, ask the maker' : `${named.join(', ')}; others not on record`;
 }

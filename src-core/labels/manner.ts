@@ -43,6 +43,11 @@ const SIZES: readonly Size[] = [
   { ...ROOMY, namePt: [10, 9], rowPt: 7, markMm: 7, caution: 'roomy' },
   {
     ...ROOMY,
+    ...{ namePt: [10, 9], rowPt: SMALLEST_PT, markMm: 7, caution: 'tight' },
+    cautionPt: [CAUTION_LEAST_PT],
+  },
+  {
+    ...ROOMY,
     ...{ namePt: [9], nameLines: 1, rowPt: SMALLEST_PT, markMm: 0, caution: 'tight' },
     cautionPt: [CAUTION_LEAST_PT],
   },

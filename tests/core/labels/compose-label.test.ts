@@ -107,6 +107,19 @@ describe('what stands on a label', () => {
     expect(row(content({ ingredients: [] }, { content: 'gift' }), 'ingredients')).toBe('not on record');
   });
 
+  it('names allergens that the ingredients tell of, whole or not at all, and never that there are none', () => {
+    const ingredients = ['cucumbers', 'celery leaves', 'mustard seed', 'salt', 'crab apples'];
+    const gift = content({ ingredients, sulfites: null }, { content: 'gift' });
+    expect(row(gift, 'allergens')).toBe('celery, mustard; others not on record');
+    for (const { key } of BUILT_IN_LAYOUTS) {
+      const label = composed(key, gift);
+      const leftOff = label.notes.some((note) => note.type === 'leftOff' && note.parts.includes('allergens'));
+      const refused = label.notes.some(({ type }) => type === 'doesNotFit');
+      const whole = words(label).replaceAll(' ', '').includes('celery,mustard;othersnotonrecord');
+      expect(whole || leftOff || refused, key).toBe(true);
+    }
+  });
+
   it('counts its copies', () => {
     const plain = content({ parentName: null, vesselNumber: null, spot: null }, {}, '2 of 9');
     expect(plain.what).toEqual(['fruit vinegar, 2 of 9']);
