@@ -91,6 +91,7 @@ async function print(client: Client, jars: LabelOrder['jars']): Promise<Printed>
       layoutKey: 'a4-2x4',
       jars,
       startAt: 1,
+      taken: [],
       filled: 'across',
       printer: null,
       without: [],

@@ -2,7 +2,7 @@ import { eventIterator, oc } from '@orpc/contract';
 import { z } from 'zod';
 import { LabelDrawing } from '../labels/drawing.ts';
 import { LabelNote, LabelPart } from '../labels/label-part.ts';
-import { LabelLayout, LAYOUT_KEY, OwnLayout, PAPERS } from '../labels/layout.ts';
+import { LabelLayout, LayoutMeasures, LAYOUT_KEY, OwnLayout, PAPERS } from '../labels/layout.ts';
 import { BatchId, EntryId, VesselId } from '../ledger/ids.ts';
 import { FermentKind, FilledStage } from '../ledger/stage.ts';
 import { FileRefusal, Progress } from './cellar.ts';
@@ -43,6 +43,10 @@ const Line = z
   .max(120)
   .refine((text) => text.isWellFormed() && !text.includes('\0'), { error: 'whole characters' });
 
+/** A place of a sheet by its row and column, from 1. */
+export const SheetCell = z.strictObject({ row: z.int().min(1).max(80), column: z.int().min(1).max(40) });
+export type SheetCell = z.infer<typeof SheetCell>;
+
 const LayoutKey = z.string().regex(LAYOUT_KEY);
 const PrinterName = Line.pipe(z.string().min(1).max(60));
 
@@ -57,6 +61,8 @@ export const LabelOrder = z.strictObject({
     }),
   /** The first free place of the first sheet, from 1; places are counted in the order they are filled. */
   startAt: z.int().min(1).max(3200),
+  /** Places of the first sheet that have no label any more: they are passed over. */
+  taken: z.array(SheetCell).max(3200),
   filled: z.enum(['across', 'down']),
   /** Whose calibration counts; null prints as measured. */
   printer: PrinterName.nullable(),
@@ -83,6 +89,8 @@ export const PlacedLabel = z.object({
   place: z.int(),
   xMm: z.number(),
   yMm: z.number(),
+  /** Which of all labels it is, from 0. */
+  nth: z.int(),
   /** Which of the jars asked for, and which of its copies, both from 0. */
   jar: z.int(),
   copy: z.int(),
@@ -92,7 +100,9 @@ export const PlacedLabel = z.object({
 export type PlacedLabel = z.infer<typeof PlacedLabel>;
 
 /** Corner of the place on the paper, for places with and without a label alike. */
-export const SheetPlace = z.object({ place: z.int(), xMm: z.number(), yMm: z.number() });
+export const SheetPlace = z.object({
+  ...{ place: z.int(), row: z.int(), column: z.int(), xMm: z.number(), yMm: z.number() },
+});
 
 /** What was measured on the test sheet of one printer with one paper. */
 export const Calibration = z.strictObject({
@@ -140,11 +150,13 @@ export const LabelPreview = z.object({
 });
 export type LabelPreview = z.infer<typeof LabelPreview>;
 
-/** How far the last sheet of a layout was used up, and when. */
+/** The places that are used on a sheet that was begun, what kind of sheet it is, and when it was used last. */
 export const UsedSheet = z.object({
   layoutKey: z.string(),
-  upTo: z.int(),
-  places: z.int(),
+  taken: z.array(SheetCell),
+  sheet: LayoutMeasures.pick({
+    ...{ shape: true, paper: true, pageWidthMm: true, pageHeightMm: true, columns: true, rows: true },
+  }),
   atMs: z.number(),
 });
 export type UsedSheet = z.infer<typeof UsedSheet>;
@@ -154,6 +166,7 @@ export const LabelDesk = z.object({
   /** Built-in layouts first, then the keeper's own by name. */
   layouts: z.array(LabelLayout),
   calibrations: z.array(Calibration),
+  /** At most one a layout: the one begun of just that kind of sheet. */
   used: z.array(UsedSheet),
 });
 export type LabelDesk = z.infer<typeof LabelDesk>;
@@ -182,6 +195,10 @@ const LayoutProblems = z.array(
   }),
 );
 const NOT_FOUND = { status: 404, data: z.object({ what: z.string(), id: z.string() }) } as const;
+
+const TestSheetAsked = z.strictObject({
+  ...{ layoutKey: LayoutKey, printer: PrinterName.nullable(), corrected: z.boolean() },
+});
 
 export const labelsContract = {
   /** What can be labelled: by words, or exactly those that are given. Newest first, at most `limit`. */
@@ -221,9 +238,9 @@ export const labelsContract = {
     .input(z.strictObject({ printer: PrinterName, paper: z.enum(PAPERS) }))
     .output(LabelDesk)
     .errors({ NOT_FOUND }),
-  /** Marks how far the sheet of a layout is used; null forgets it, as with a new sheet. Setting it back takes the mark back. */
+  /** Marks which places of a layout's sheet are used; none forgets it, as with a new sheet. Setting it back takes the mark back. */
   markUsed: oc
-    .input(z.strictObject({ layoutKey: LayoutKey, upTo: z.int().min(1).max(3200).nullable() }))
+    .input(z.strictObject({ layoutKey: LayoutKey, taken: z.array(SheetCell).max(3200) }))
     .output(LabelDesk)
     .errors({ NOT_FOUND }),
   /** The pages as they would print, as drawings. At most six pages at a time. */
@@ -256,7 +273,19 @@ export const labelsContract = {
    * way and crosses at the corners. `corrected` draws it with what is kept of the printer.
    */
   testSheet: oc
-    .input(z.strictObject({ layoutKey: LayoutKey, printer: PrinterName.nullable(), corrected: z.boolean() }))
+    .input(TestSheetAsked)
     .output(z.object({ pdf: z.file(), name: z.string() }))
+    .errors({ NOT_FOUND }),
+  /** The same sheet as drawings, for the page to hand to the printer as it hands over labels. */
+  testSheetDrawn: oc
+    .input(TestSheetAsked)
+    .output(
+      z.object({
+        layout: LabelLayout,
+        calibration: Calibration.nullable(),
+        /** Each drawn from its own corner, which lies there on the paper. */
+        marks: z.array(z.object({ drawing: LabelDrawing, xMm: z.number(), yMm: z.number() })),
+      }),
+    )
     .errors({ NOT_FOUND }),
 };

@@ -7,7 +7,8 @@ import { LabelLayout } from '#core/labels/layout.ts';
 export const KeptDesk = z.object({
   layouts: z.array(LabelLayout).default([]),
   calibrations: z.array(Calibration).default([]),
-  used: z.array(UsedSheet).default([]),
+  // Marks in a form that is not read any more are let go: what is left of a sheet can be seen.
+  used: z.array(UsedSheet).catch([]).default([]),
 });
 export type KeptDesk = z.infer<typeof KeptDesk>;
 

@@ -1,18 +1,15 @@
 import type { Clock, NewId } from '#core/base/ports.ts';
 import { err, ok, type Result } from '#core/base/result.ts';
-import type { Calibration, LabelDesk } from '#core/contract/labels.ts';
-import {
-  layoutProblems,
-  placesOnPage,
-  type LabelLayout,
-  type LayoutProblem,
-  type OwnLayout,
-} from '#core/labels/layout.ts';
+import type { Calibration, LabelDesk, SheetCell } from '#core/contract/labels.ts';
+import { layoutProblems, type LabelLayout, type LayoutProblem, type OwnLayout } from '#core/labels/layout.ts';
 import { BUILT_IN_LAYOUTS } from '#core/labels/layouts.ts';
+import { isSameSheet, placeOfCell, sheetKind } from '#core/labels/placing.ts';
 import type { LabelDeskStore } from './label-desk-store.ts';
 
 export const OWN_LAYOUTS_MOST = 100;
 export const CALIBRATIONS_MOST = 60;
+/** So many begun sheets are remembered, the newest. */
+const SHEETS_MOST = 200;
 
 export type LayoutNotKept =
   | { readonly type: 'NotFound' }
@@ -30,14 +27,19 @@ export interface LabelDeskSettings {
   /** False when there are too many already. */
   saveCalibration(calibration: Calibration): boolean;
   dropCalibration(which: Pick<Calibration, 'printer' | 'paper'>): boolean;
-  markUsed(layoutKey: string, upTo: number | null): boolean;
+  markUsed(layoutKey: string, taken: readonly SheetCell[]): boolean;
 }
 
 export function openLabelDesk(store: LabelDeskStore, clock: Clock, newId: NewId): LabelDeskSettings {
   const read = (): LabelDesk => {
     const kept = store.read();
     const own = [...kept.layouts].sort((a, b) => a.name.localeCompare(b.name));
-    return { ...kept, layouts: [...BUILT_IN_LAYOUTS, ...own] };
+    const layouts = [...BUILT_IN_LAYOUTS, ...own];
+    // A sheet that was begun counts only while its layout still is of that kind.
+    const used = kept.used.filter((one) =>
+      layouts.some((of) => of.key === one.layoutKey && isSameSheet(of, one.sheet)),
+    );
+    return { ...kept, layouts, used };
   };
   const layout = (key: string): LabelLayout | null => read().layouts.find((l) => l.key === key) ?? null;
   return {
@@ -56,13 +58,7 @@ export function openLabelDesk(store: LabelDeskStore, clock: Clock, newId: NewId)
       }
       const key = isNew ? `own-${newId()}`.slice(0, 40) : asked.key;
       const layouts = kept.layouts.filter((l) => l.key !== key);
-      // Places of a layout that was measured anew are no longer the ones that were used.
-      const used = kept.used.filter((u) => u.layoutKey !== key || u.places === placesOnPage(asked));
-      store.keep({
-        ...kept,
-        layouts: [...layouts, { ...asked, key, own: true, measureFirst: false }],
-        used,
-      });
+      store.keep({ ...kept, layouts: [...layouts, { ...asked, key, own: true, measureFirst: false }] });
       return ok(key);
     },
     dropLayout(key) {
@@ -86,14 +82,14 @@ export function openLabelDesk(store: LabelDeskStore, clock: Clock, newId: NewId)
       store.keep({ ...kept, calibrations });
       return true;
     },
-    markUsed(layoutKey, upTo) {
+    markUsed(layoutKey, taken) {
       const of = layout(layoutKey);
       if (of === null) return false;
       const kept = store.read();
-      const used = kept.used.filter((u) => u.layoutKey !== layoutKey);
-      const places = placesOnPage(of);
-      const mark = upTo === null ? [] : [{ layoutKey, upTo: Math.min(upTo, places), places, atMs: clock() }];
-      store.keep({ ...kept, used: [...used, ...mark] });
+      const used = kept.used.filter((u) => u.layoutKey !== layoutKey || !isSameSheet(u.sheet, of));
+      const there = taken.filter((cell) => placeOfCell(of, 'across', cell) !== null);
+      const mark = { layoutKey, taken: there, sheet: sheetKind(of), atMs: clock() };
+      store.keep({ ...kept, used: [...used, ...(there.length === 0 ? [] : [mark])].slice(-SHEETS_MOST) });
       return true;
     },
   };

@@ -39,7 +39,7 @@ export function labelHandlers(desk: CellarDesk) {
       return labels().desk.read();
     }),
     markUsed: os.markUsed.handler(({ input, errors }) => {
-      if (!labels().desk.markUsed(input.layoutKey, input.upTo))
+      if (!labels().desk.markUsed(input.layoutKey, input.taken))
         throw errors.NOT_FOUND({ data: { what: 'layout', id: input.layoutKey } });
       return labels().desk.read();
     }),
@@ -65,6 +65,11 @@ export function labelHandlers(desk: CellarDesk) {
       if (sheet === null) throw errors.NOT_FOUND({ data: { what: 'layout', id: input.layoutKey } });
       const pdf = await sheet;
       return { pdf, name: pdf.name };
+    }),
+    testSheetDrawn: os.testSheetDrawn.handler(({ input, errors }) => {
+      const sheet = labels().testSheetDrawn(input);
+      if (sheet === null) throw errors.NOT_FOUND({ data: { what: 'layout', id: input.layoutKey } });
+      return { ...sheet, marks: [...sheet.marks] };
     }),
   });
 }

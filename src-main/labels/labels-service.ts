@@ -1,4 +1,5 @@
 import type {
+  Calibration,
   LabelJar,
   LabelOrder,
   LabelPreview,
@@ -8,8 +9,9 @@ import type {
 } from '#core/contract/labels.ts';
 import { correctionFor } from '#core/labels/calibration.ts';
 import type { LabelDrawing } from '#core/labels/drawing.ts';
-import { pageAndPlace, placesOf, sheetsFor } from '#core/labels/placing.ts';
-import { testSheet } from '#core/labels/test-sheet.ts';
+import { placesOf, runOfSheets } from '#core/labels/placing.ts';
+import type { LabelLayout } from '#core/labels/layout.ts';
+import { testSheet, type SheetMark } from '#core/labels/test-sheet.ts';
 import type { CellarSession } from '../cellar/session.ts';
 import type { HouseRulesService } from '../house-rules/house-rules-service.ts';
 import type { VerdictSource } from '../safety/verdict-source.ts';
@@ -40,11 +42,21 @@ export interface LabelsService {
     path: string | null,
     signal: AbortSignal | undefined,
   ): AsyncGenerator<PdfStep, MadePdf, void> | null;
-  testSheet(asked: {
-    readonly layoutKey: string;
-    readonly printer: string | null;
-    readonly corrected: boolean;
-  }): Promise<File> | null;
+  testSheet(asked: TestSheetAsked): Promise<File> | null;
+  testSheetDrawn(asked: TestSheetAsked): DrawnTestSheet | null;
+}
+
+interface TestSheetAsked {
+  readonly layoutKey: string;
+  readonly printer: string | null;
+  readonly corrected: boolean;
+}
+
+interface DrawnTestSheet {
+  readonly layout: LabelLayout;
+  /** What counts for it; null draws it as measured. */
+  readonly calibration: Calibration | null;
+  readonly marks: readonly SheetMark[];
 }
 
 export interface LabelsParts {
@@ -62,6 +74,13 @@ export function openLabels({ session, shelves, story, verdicts, houseRules }: La
   const facts = openLabelFacts(sqlite, session.records, shelves, story, verdicts);
   const tools = { type: openTypesetter(), makeCode: rememberCodes(labelQr) };
   const deps = (): RunDeps => ({ facts, tools, rules: houseRules.read(), nowMs: session.clock() });
+  const drawTestSheet = ({ layoutKey, printer, corrected }: TestSheetAsked): DrawnTestSheet | null => {
+    const layout = desk.layout(layoutKey);
+    if (layout === null) return null;
+    const note = `${printer ?? ''} Hold this against a sheet of labels, towards the light. Measure the rulers and the crosses.`;
+    const marks = testSheet(layout, { title: testSheetTitle(layout), note: note.trim() }, tools.type);
+    return { layout, marks, calibration: corrected ? desk.calibration(printer, layout) : null };
+  };
   return {
     desk,
     jars: ({ text, of, kinds, limit }) =>
@@ -75,25 +94,27 @@ export function openLabels({ session, shelves, story, verdicts, houseRules }: La
       const there = run.flatMap((jar) => jar ?? []);
       const labels = there.reduce((sum, { copies }) => sum + copies, 0);
       const places = placesOf(layout, order.filled);
+      const sheets = runOfSheets(layout, order);
       const drawings: LabelDrawing[] = [];
       const numberOf = new Map<LabelDrawing, number>();
       const placed: LabelPreview['placed'] = [];
-      let nth = 0;
+      let next = 0;
       for (const { jar, copies, composed } of there) {
         for (let copy = 0; copy < copies; copy += 1) {
-          const { page, place } = pageAndPlace(layout, order.startAt, nth);
-          nth += 1;
+          const nth = next;
+          next += 1;
+          const { page, place } = sheets.at(nth);
           const at = places[place - 1];
           const drawing = (composed[copy] ?? composed[0])?.drawing;
           if (page < fromPage || page >= fromPage + pages || at === undefined || drawing === undefined)
             continue;
           const number = numberOf.get(drawing) ?? drawings.push(drawing) - 1;
           numberOf.set(drawing, number);
-          placed.push({ ...at, page, jar, copy, drawing: number });
+          placed.push({ ...at, page, nth, jar, copy, drawing: number });
         }
       }
       return {
-        ...{ layout, places, placed, labels, drawings, ...sheetsFor(layout, order.startAt, labels) },
+        ...{ layout, places, placed, labels, drawings, ...sheets.sheetsFor(labels) },
         told: there.map(told),
         gone: run.flatMap((jar, index) => (jar === null ? [index] : [])),
         calibration: desk.calibration(order.printer, layout),
@@ -105,21 +126,23 @@ export function openLabels({ session, shelves, story, verdicts, houseRules }: La
       const calibration = desk.calibration(order.printer, layout);
       return makePdf(session, order, layout, calibration, deps(), path, signal);
     },
-    testSheet({ layoutKey, printer, corrected }) {
-      const layout = desk.layout(layoutKey);
-      if (layout === null) return null;
-      const calibration = corrected ? desk.calibration(printer, layout) : null;
+    testSheet(asked) {
+      const sheet = drawTestSheet(asked);
+      if (sheet === null) return null;
+      const { layout, calibration, marks } = sheet;
       const pieces: Buffer[] = [];
-      const title = `Test sheet ${layout.name === '' ? layout.key : layout.name}`;
+      const title = testSheetTitle(layout);
       const pdf = openPdf(title, session.clock(), (piece) => pieces.push(piece));
       pdf.page({ widthMm: layout.pageWidthMm, heightMm: layout.pageHeightMm }, correctionFor(calibration));
-      const note = `${printer ?? ''} Hold this against a sheet of labels, towards the light. Measure the rulers and the crosses.`;
-      for (const { drawing, ...at } of testSheet(layout, { title, note: note.trim() }, tools.type)) {
-        pdf.draw(drawing, at);
-      }
+      for (const { drawing, ...at } of marks) pdf.draw(drawing, at);
       return gathered(pdf, pieces, `${title}.pdf`);
     },
+    testSheetDrawn: drawTestSheet,
   };
+}
+
+function testSheetTitle({ name, key }: LabelLayout): string {
+  return `Test sheet ${name === '' ? key : name}`;
 }
 
 async function gathered(pdf: PdfSheet, pieces: readonly Buffer[], name: string): Promise<File> {

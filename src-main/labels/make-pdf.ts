@@ -5,7 +5,7 @@ import { correctionFor } from '#core/labels/calibration.ts';
 import { labelOutline } from '#core/labels/label-room.ts';
 import type { LabelDrawing } from '#core/labels/drawing.ts';
 import type { LabelLayout } from '#core/labels/layout.ts';
-import { pageAndPlace, placesOf, sheetsFor } from '#core/labels/placing.ts';
+import { placesOf, runOfSheets } from '#core/labels/placing.ts';
 import type { CellarSession } from '../cellar/session.ts';
 import { openOutFile, type OutFile } from '../exchange/out-file.ts';
 import { FileRefused } from '../cellar/file-refused.ts';
@@ -79,6 +79,7 @@ export async function* makePdf(
       return '';
     };
     const places = placesOf(layout, order.filled);
+    const sheets = runOfSheets(layout, order);
     const cut = layout.cutLines ? cutLines(layout) : null;
     let page = 0;
     let nth = 0;
@@ -89,7 +90,7 @@ export async function* makePdf(
       if (now.length > 0) throw new NotPrinted({ type: 'DoesNotFit', jars: now });
       const { composed: drawings, copies } = jar;
       for (let copy = 0; copy < copies; copy += 1) {
-        const at = pageAndPlace(layout, order.startAt, nth);
+        const at = sheets.at(nth);
         if (at.page !== page) {
           stop.throwIfAborted();
           if (page > 0) yield { what: 'labels', done: wanted + nth, total, piece: take() };
@@ -112,7 +113,7 @@ export async function* makePdf(
     await pdf.end();
     yield { what: 'labels', done: total, total, piece: take() };
     const { file } = out?.finish() ?? { file: null };
-    return { file, name, bytes, ...sheetsFor(layout, order.startAt, nth), labels: nth };
+    return { file, name, bytes, ...sheets.sheetsFor(nth), labels: nth };
   } catch (error) {
     const closed = cellar.closing.aborted && signal?.aborted !== true;
     if (!closed || error instanceof FileRefused) throw error;

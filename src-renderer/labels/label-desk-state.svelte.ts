@@ -1,5 +1,13 @@
 import type { Labelled, LabelDesk, LabelOrder, LabelPreview, UsedSheet } from '#core/contract/labels.ts';
 import { placesOnPage, type LabelLayout } from '#core/labels/layout.ts';
+import {
+  firstFree,
+  placeOfCell,
+  placesOf,
+  runOfSheets,
+  type Cell,
+  type SheetRun,
+} from '#core/labels/placing.ts';
 import type { LabelPart } from '#core/labels/label-part.ts';
 import { isDefinedError, safe } from '@orpc/client';
 import { client } from '../backend/call.ts';
@@ -29,7 +37,7 @@ class LabelDeskState {
   before = $state.raw<readonly ChosenJar[]>([]);
   choices = $state.raw<DeskChoices>(choicesAtFirst({ volume: 'metric' }));
   /** Where the first label goes, by layout, once the keeper has said so. */
-  starts = $state.raw<Readonly<Record<string, number>>>({});
+  starts = $state.raw<Readonly<Record<string, Cell>>>({});
   /** The sheet in sight, from 1. */
   page = $state(1);
   /** The label that is shown large, counted through all labels from 0. */
@@ -53,12 +61,32 @@ class LabelDeskState {
   used = $derived<UsedSheet | null>(
     this.desk?.used.find(({ layoutKey }) => layoutKey === this.layout?.key) ?? null,
   );
-  startAt = $derived.by(() => {
-    const said = this.layout === null ? undefined : this.starts[this.layout.key];
-    const next = (this.used?.upTo ?? 0) + 1;
-    const start = said ?? (next > this.places ? 1 : next);
-    return Math.min(Math.max(1, start), this.places);
+  /** The keeper's own start as a place in the order of filling; null when they said none, or the sheet has no such place. */
+  #saidStart = $derived.by(() => {
+    const { layout } = this;
+    const said = layout === null ? undefined : this.starts[layout.key];
+    return layout === null || said === undefined ? null : placeOfCell(layout, this.choices.filled, said);
   });
+  startAt = $derived.by(() => {
+    if (this.#saidStart !== null) return this.#saidStart;
+    const { layout } = this;
+    return (layout === null ? null : firstFree(layout, this.choices.filled, this.used?.taken ?? [])) ?? 1;
+  });
+  /** Used places of the sheet. Who starts on one of them says that it is free after all, and so are those that follow it. */
+  taken = $derived.by((): readonly Cell[] => {
+    const { layout, startAt } = this;
+    const taken = this.used?.taken ?? [];
+    if (layout === null) return taken;
+    const place = (cell: Cell): number => placeOfCell(layout, this.choices.filled, cell) ?? 0;
+    return taken.some((cell) => place(cell) === startAt)
+      ? taken.filter((cell) => place(cell) < startAt)
+      : taken;
+  });
+  sheets = $derived<SheetRun | null>(
+    this.layout === null
+      ? null
+      : runOfSheets(this.layout, { filled: this.choices.filled, startAt: this.startAt, taken: this.taken }),
+  );
   labels = $derived(labelsOf(this.chosen));
   tooMany = $derived(this.labels > LABELS_MAX);
   order = $derived<LabelOrder | null>(
@@ -164,7 +192,9 @@ class LabelDeskState {
 
   startFrom(place: number): void {
     if (this.layout === null) return;
-    this.starts = { ...this.starts, [this.layout.key]: Math.min(Math.max(1, place), this.places) };
+    const at = placesOf(this.layout, this.choices.filled)[Math.min(Math.max(1, place), this.places) - 1];
+    if (at === undefined) return;
+    this.starts = { ...this.starts, [this.layout.key]: { row: at.row, column: at.column } };
     this.page = 1;
     this.shownLabel = 0;
     this.touched += 1;
@@ -180,7 +210,7 @@ class LabelDeskState {
   showLabel(nth: number): void {
     const last = Math.max(0, this.labels - 1);
     this.shownLabel = Math.min(Math.max(0, nth), last);
-    const page = Math.floor((this.startAt - 1 + this.shownLabel) / this.places) + 1;
+    const page = this.sheets?.at(this.shownLabel).page ?? 1;
     if (page !== this.page) this.showPage(page);
   }
 
@@ -191,14 +221,14 @@ class LabelDeskState {
 
   async forgetUsed(): Promise<void> {
     if (this.layout === null) return;
-    await this.markUsed(this.layout.key, null);
+    await this.markUsed(this.layout.key, []);
     this.startFrom(1);
   }
 
   /** Marks the sheet of a layout; the keeper's own start gives way to what follows from it. */
-  async markUsed(layoutKey: string, upTo: number | null): Promise<boolean> {
+  async markUsed(layoutKey: string, taken: readonly Cell[]): Promise<boolean> {
     try {
-      this.desk = await client.labels.markUsed({ layoutKey, upTo });
+      this.desk = await client.labels.markUsed({ layoutKey, taken: [...taken] });
       const { [layoutKey]: _said, ...others } = this.starts;
       this.starts = others;
       this.page = 1;
@@ -256,7 +286,7 @@ class LabelDeskState {
     return {
       layoutKey: layout.key,
       jars: this.chosen.map(({ jar, copies }) => ({ of: jar.of, copies })),
-      ...{ startAt: this.startAt, filled, printer, without: [...without], content },
+      ...{ startAt: this.startAt, taken: [...this.taken], filled, printer, without: [...without], content },
       ...{ freeLine: freeLine.trim(), from: gift ? from.trim() : '', bestKept: gift ? bestKept.trim() : '' },
       ...{ blankLines, numbered },
     };

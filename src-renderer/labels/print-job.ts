@@ -32,6 +32,20 @@ export async function fetchJob(order: LabelOrder): Promise<PrintJob> {
   return { layout, pages, labels, usedUpTo, calibration, placed, drawings };
 }
 
+/** The test sheet of a layout as a job of one page. */
+export async function fetchTestSheet(
+  asked: Parameters<typeof client.labels.testSheetDrawn>[0],
+): Promise<PrintJob> {
+  const { layout, calibration, marks } = await client.labels.testSheetDrawn(asked);
+  return {
+    ...{ layout, calibration, pages: 1, labels: 0, usedUpTo: 0 },
+    placed: marks.map(({ xMm, yMm }, nth) => ({
+      ...{ page: 1, place: nth + 1, nth, jar: 0, copy: 0, drawing: nth, xMm, yMm },
+    })),
+    drawings: marks.map(({ drawing }) => drawing),
+  };
+}
+
 /** The family a run is set in, as the page's style sheets call it. */
 export const FONT_FAMILIES: Readonly<Record<LabelFont, string>> = {
   archivo: 'Archivo',

@@ -2,6 +2,7 @@ import type { Labelled, LabelJar, UsedSheet } from '#core/contract/labels.ts';
 import type { ALWAYS_PRINTED } from '#core/labels/label-part.ts';
 import { type LabelNote, type LabelPart } from '#core/labels/label-part.ts';
 import { placesOnPage, type LabelLayout, type LabelShape, type LayoutProblem } from '#core/labels/layout.ts';
+import { placeOfCell, type FillingOrder } from '#core/labels/placing.ts';
 import type { HouseRules } from '#core/contract/house-rules.ts';
 import { FERMENT_KIND_WORDS } from './choice-words.ts';
 import { counted } from './exchange-words.ts';
@@ -156,10 +157,23 @@ export function sayPlaces(from: number, upTo: number, layout: LabelLayout): stri
 }
 
 /** What the desk remembers of the last sheet: `Places 1 to 16 were used on 25 Nov.` */
-export function sayUsed({ upTo, atMs }: UsedSheet): string {
-  const places = upTo === 1 ? 'Place 1 was used' : `Places 1 to ${String(upTo)} were used`;
-  return `${places} on ${sayShortDate(atMs)}.`;
+export function sayUsed({ taken, sheet, atMs }: UsedSheet, filled: FillingOrder): string {
+  const places = taken.flatMap((cell) => placeOfCell(sheet, filled, cell) ?? []).sort((a, b) => a - b);
+  const spans: { from: number; to: number }[] = [];
+  for (const place of places) {
+    const last = spans.at(-1);
+    if (last?.to === place - 1) last.to = place;
+    else spans.push({ from: place, to: place });
+  }
+  const said = spans
+    .slice(0, SPANS_SAID)
+    .map(({ from, to }) => (from === to ? String(from) : `${String(from)} to ${String(to)}`));
+  if (spans.length > SPANS_SAID) said.push('others');
+  const [one, were] = places.length === 1 ? ['Place', 'was'] : ['Places', 'were'];
+  return `${one} ${listed(said)} ${were} used on ${sayShortDate(atMs)}.`;
 }
+
+const SPANS_SAID = 4;
 
 /** How many labels of how many jars: `12 labels from 2 jars`. */
 export function sayHowManyLabels(labels: number, jars: number): string {
@@ -228,11 +242,13 @@ export const INK_WORDS =
 export function sayPrinted(given: {
   readonly labels: number;
   readonly usedUpTo: number;
+  /** The place the next print begins at. */
+  readonly next: number;
   readonly places: number;
 }): string {
   const sent = `${counted(given.labels, 'label')} handed to the print sheet.`;
   if (given.places <= 1) return sent;
-  return given.usedUpTo >= given.places
+  return given.next === 1
     ? `${sent} The last sheet is used up; the next begins at place 1.`
-    : `${sent} Places up to ${String(given.usedUpTo)} are marked as used; the next begins at place ${String(given.usedUpTo + 1)}.`;
+    : `${sent} Places up to ${String(given.usedUpTo)} are marked as used; the next begins at place ${String(given.next)}.`;
 }

@@ -38,7 +38,7 @@ const NOTHING_TO_CHANGE: readonly {
   },
   {
     scene: /^the label desk$/,
-    control: /^button “(Place 1:|Test sheet|Previous label|Plum wine)/,
+    control: /^button “(Place 1:|Save test sheet|Previous label|Plum wine)/,
     why: 'it stands so already, is the last or the first, or what it hands to the window is a file',
   },
   {

@@ -170,10 +170,14 @@ test('a printer measured on its test sheet, and the print moved by it', async ({
   await press(page, /^Labels…/);
   await expect(picture(page)).toBeVisible();
   await page.getByText('Where the print sits, measured on a test sheet').click();
-  const [test_] = await Promise.all([page.waitForEvent('download'), press(page, 'Test sheet')]);
-  const marks = await textsOf(await bytesOf(test_));
-  expect(marks.pages).toEqual([{ widthMm: 210, heightMm: 297 }]);
-  expect(marks.texts.some(({ text }) => text.includes('100 mm'))).toBe(true);
+  const [test_] = await Promise.all([page.waitForEvent('download'), press(page, 'Save test sheet as PDF')]);
+  await press(page, 'Print test sheet');
+  await expect(page.locator('[data-printed]')).toBeVisible();
+  const sheets = [await bytesOf(test_), await page.pdf({ preferCSSPageSize: true })];
+  for (const marks of await Promise.all(sheets.map((bytes) => textsOf(bytes)))) {
+    expect(marks.pages).toEqual([{ widthMm: 210, heightMm: 297 }]);
+    expect(marks.texts.some(({ text }) => text.includes('100 mm'))).toBe(true);
+  }
   await press(page, 'Keep for A4');
   await expect(page.getByText('Name the printer, in any words you know it by.')).toBeVisible();
   await field(page, 'Printer, as you call it').fill('The one upstairs');

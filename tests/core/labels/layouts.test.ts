@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { labelRoom } from '#core/labels/label-room.ts';
 import { layoutProblems, OwnLayout, placesOnPage, type LayoutMeasures } from '#core/labels/layout.ts';
 import { BUILT_IN_LAYOUTS } from '#core/labels/layouts.ts';
-import { pageAndPlace, placesOf, sheetsFor } from '#core/labels/placing.ts';
+import { firstFree, isSameSheet, placesOf, runOfSheets } from '#core/labels/placing.ts';
 
 /** ISO 216 gives A4 as 210 × 297 mm; US Letter is 8½ × 11 in and an inch 25.4 mm (by definition). */
 const PAPERS: Record<string, readonly [number, number]> = {
@@ -101,20 +101,51 @@ describe('a layout of the keeper’s own', () => {
 describe('placing', () => {
   it('goes across, then down; or down, then across', () => {
     const across = placesOf(OWN, 'across');
-    expect(across[1]).toEqual({ place: 2, xMm: 35, yMm: 5 });
-    expect(across[3]).toEqual({ place: 4, xMm: 5, yMm: expect.closeTo(28.3) as number });
+    expect(across[1]).toEqual({ place: 2, row: 1, column: 2, xMm: 35, yMm: 5 });
+    expect(across[3]).toEqual({ place: 4, row: 2, column: 1, xMm: 5, yMm: expect.closeTo(28.3) as number });
     const down = placesOf(OWN, 'down');
-    expect(down[1]).toEqual({ place: 2, xMm: 5, yMm: expect.closeTo(28.3) as number });
-    expect(down[4]).toEqual({ place: 5, xMm: 35, yMm: 5 });
+    expect(down[1]).toEqual({ place: 2, row: 2, column: 1, xMm: 5, yMm: expect.closeTo(28.3) as number });
+    expect(down[4]).toEqual({ place: 5, row: 1, column: 2, xMm: 35, yMm: 5 });
   });
 
   it('starts at the place that was asked for and goes on to new sheets', () => {
-    expect(pageAndPlace(OWN, 5, 0)).toEqual({ page: 1, place: 5 });
-    expect(pageAndPlace(OWN, 5, 7)).toEqual({ page: 1, place: 12 });
-    expect(pageAndPlace(OWN, 5, 8)).toEqual({ page: 2, place: 1 });
-    expect(sheetsFor(OWN, 5, 9)).toEqual({ pages: 2, usedUpTo: 1 });
-    expect(sheetsFor(OWN, 5, 0)).toEqual({ pages: 0, usedUpTo: 0 });
-    expect(pageAndPlace(OWN, 13, 0)).toEqual({ page: 1, place: 1 });
+    const run = runOfSheets(OWN, { filled: 'across', startAt: 5, taken: [] });
+    expect([0, 7, 8].map((nth) => run.at(nth))).toEqual([
+      { page: 1, place: 5 },
+      { page: 1, place: 12 },
+      { page: 2, place: 1 },
+    ]);
+    expect(run.sheetsFor(9)).toEqual({ pages: 2, usedUpTo: 1 });
+    expect(run.sheetsFor(0)).toEqual({ pages: 0, usedUpTo: 0 });
+    const beyond = runOfSheets(OWN, { filled: 'across', startAt: 13, taken: [] });
+    expect(beyond.at(0)).toEqual({ page: 1, place: 1 });
+  });
+
+  it('passes over places that are used, which stay the same ones in either order', () => {
+    // A sheet of three columns and four rows, whose first row and one place more were used row by row.
+    const taken = runOfSheets(OWN, { filled: 'across', startAt: 1, taken: [] }).takenAfter(4);
+    expect(taken).toHaveLength(4);
+    expect(firstFree(OWN, 'across', taken)).toBe(5);
+    // Counted down the columns they are places 1, 2, 5 and 9.
+    const run = runOfSheets(OWN, { filled: 'down', startAt: 3, taken });
+    expect([0, 1, 2, 3, 7, 8].map((nth) => run.at(nth))).toEqual([
+      { page: 1, place: 3 },
+      { page: 1, place: 4 },
+      { page: 1, place: 6 },
+      { page: 1, place: 7 },
+      { page: 1, place: 12 },
+      { page: 2, place: 1 },
+    ]);
+    expect(run.takenAfter(2)).toHaveLength(6);
+    // A sheet that is used up is thrown away.
+    expect(run.takenAfter(8)).toEqual([]);
+    expect(run.takenAfter(9)).toEqual([{ row: 1, column: 1 }]);
+    expect(run.takenAfter(0)).toEqual(taken);
+  });
+
+  it('knows a sheet by its paper and its grid', () => {
+    expect(isSameSheet(OWN, { ...OWN, leftMm: OWN.leftMm + 0.3 })).toBe(true);
+    expect(isSameSheet(OWN, { ...OWN, columns: OWN.rows, rows: OWN.columns })).toBe(false);
   });
 
   it('never puts two labels on one place, and none on another’s', () => {
@@ -124,9 +155,16 @@ describe('placing', () => {
         fc.integer({ min: 1, max: 30 }),
         fc.integer({ min: 1, max: 80 }),
         fc.constantFrom('across' as const, 'down' as const),
-        (layout, startAt, labels, filled) => {
+        fc.array(fc.integer({ min: 1, max: 30 }), { maxLength: 12 }),
+        (layout, startAt, labels, filled, holes) => {
           const places = placesOf(layout, filled);
-          const used = Array.from({ length: labels }, (_, nth) => pageAndPlace(layout, startAt, nth));
+          const taken = places.filter(({ place }) => holes.includes(place));
+          const run = runOfSheets(layout, { filled, startAt, taken });
+          const used = Array.from({ length: labels }, (_, nth) => run.at(nth));
+          const free = places.some(({ place }) => place >= startAt && !holes.includes(place));
+          if (free) {
+            for (const { page, place } of used) expect(page === 1 && holes.includes(place)).toBe(false);
+          }
           expect(new Set(used.map(({ page, place }) => `${page}/${place}`)).size).toBe(labels);
           for (const [at, a] of places.entries()) {
             const b = places[at + 1];

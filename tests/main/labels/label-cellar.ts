@@ -9,6 +9,7 @@ export function orderOf(jars: LabelOrder['jars'], over: Partial<LabelOrder> = {}
       layoutKey: 'a4-3x7',
       jars,
       startAt: 1,
+      taken: [],
       filled: 'across',
       printer: null,
       without: [],

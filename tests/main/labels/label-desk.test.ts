@@ -90,19 +90,36 @@ describe('what the Label Desk keeps', () => {
   });
 
   it('remembers how far the sheet of a layout got, and forgets it on a new one', async () => {
-    const { used } = await desk.client.labels.markUsed({ layoutKey: 'a4-3x7', upTo: 16 });
-    expect(used).toEqual([{ layoutKey: 'a4-3x7', upTo: 16, places: 21, atMs: expect.any(Number) as number }]);
-    expect((await desk.client.labels.markUsed({ layoutKey: 'a4-3x7', upTo: null })).used).toEqual([]);
-    await expect(desk.client.labels.markUsed({ layoutKey: 'no-such', upTo: 1 })).rejects.toMatchObject({
+    const taken = [
+      { row: 1, column: 1 },
+      { row: 2, column: 1 },
+    ];
+    const nowhere = { row: 8, column: 1 };
+    const marked = await desk.client.labels.markUsed({ layoutKey: 'a4-3x7', taken: [...taken, nowhere] });
+    expect(marked.used).toMatchObject([{ layoutKey: 'a4-3x7', taken, sheet: { columns: 3, rows: 7 } }]);
+    expect((await desk.client.labels.markUsed({ layoutKey: 'a4-3x7', taken: [] })).used).toEqual([]);
+    await expect(desk.client.labels.markUsed({ layoutKey: 'no-such', taken })).rejects.toMatchObject({
       code: 'NOT_FOUND',
     });
   });
 
+  it('remembers a sheet of an own layout for as long as it is that sheet, and knows it again', async () => {
+    const { key } = await desk.client.labels.saveLayout(MINE);
+    const taken = [{ row: 3, column: 2 }];
+    await desk.client.labels.markUsed({ layoutKey: key, taken });
+    const save = async (change: Partial<OwnLayout>) =>
+      (await desk.client.labels.saveLayout({ ...MINE, key, ...change })).desk.used;
+    expect(await save({ leftMm: 4.3 })).toMatchObject([{ taken }]);
+    // Four rows of two are other places than two rows of four would be, though there are as many.
+    expect(await save({ columns: 1, rows: 4 })).toEqual([]);
+    expect(await save({})).toMatchObject([{ taken }]);
+  });
+
   it('and the House Rules leave each other alone', async () => {
-    await desk.client.labels.markUsed({ layoutKey: 'a4-3x7', upTo: 3 });
+    await desk.client.labels.markUsed({ layoutKey: 'a4-3x7', taken: [{ row: 1, column: 3 }] });
     await desk.client.houseRules.settle({ ...HOUSE_RULES_AT_FIRST, temperature: 'F' });
-    expect((await desk.client.labels.desk()).used).toMatchObject([{ upTo: 3 }]);
-    await desk.client.labels.markUsed({ layoutKey: 'a4-3x7', upTo: 4 });
+    expect((await desk.client.labels.desk()).used).toMatchObject([{ taken: [{ row: 1, column: 3 }] }]);
+    await desk.client.labels.markUsed({ layoutKey: 'a4-3x7', taken: [] });
     expect(await desk.client.houseRules.read()).toEqual({ ...HOUSE_RULES_AT_FIRST, temperature: 'F' });
   });
 });

@@ -209,6 +209,36 @@ describe('a PDF of labels, read back', () => {
 });
 
 describe('the test sheet', () => {
+  it('is drawn for the page with the very marks of the PDF, and corrected only when that is asked', async () => {
+    const calibration = {
+      ...{ printer: 'Downstairs', paper: 'letter' as const, shiftAcrossMm: 1, shiftDownMm: 2 },
+      ...{ rulerAcrossMm: 100, rulerDownMm: 100 },
+    };
+    await desk.client.labels.saveCalibration(calibration);
+    const asked = { layoutKey: 'let-3x10', printer: 'Downstairs' };
+    const plain = await desk.client.labels.testSheetDrawn({ ...asked, corrected: false });
+    const moved = await desk.client.labels.testSheetDrawn({ ...asked, corrected: true });
+    expect(plain.calibration).toBeNull();
+    expect(moved).toMatchObject({ calibration, marks: plain.marks });
+    const { pdf } = await desk.client.labels.testSheet({ ...asked, corrected: true });
+    const { pages } = await readPdf(new Uint8Array(await pdf.arrayBuffer()));
+    const drawn = plain.marks.flatMap(({ drawing, xMm, yMm }) =>
+      drawing.texts.map((run) => ({ text: run.text, xMm: run.xMm + xMm, yMm: run.yMm + yMm })),
+    );
+    for (const { text, xMm, yMm } of drawn) {
+      const there = pages[0]?.texts.some(
+        (one) =>
+          text.startsWith(one.text) &&
+          Math.abs(one.xMm - xMm - 1) < CLOSE_MM &&
+          Math.abs(one.yMm - yMm - 2) < CLOSE_MM,
+      );
+      expect(there, text).toBe(true);
+    }
+    await expect(
+      desk.client.labels.testSheetDrawn({ ...asked, layoutKey: 'no-such', corrected: false }),
+    ).rejects.toMatchObject({ code: 'NOT_FOUND' });
+  });
+
   it('is a page of the layout’s paper with rulers of 100 mm', async () => {
     const { pdf, name } = await desk.client.labels.testSheet({
       ...{ layoutKey: 'let-3x10', printer: null, corrected: false },

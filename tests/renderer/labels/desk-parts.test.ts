@@ -32,6 +32,7 @@ import {
   sayLabelNote,
   sayLayout,
   sayPrinted,
+  sayUsed,
 } from '#renderer/words/label-words.ts';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -323,9 +324,24 @@ describe('words of the desk', () => {
   });
 
   it('says where the next sheet begins', () => {
-    expect(sayPrinted({ labels: 12, usedUpTo: 16, places: 21 })).toMatch(/begins at place 17\.$/);
-    expect(sayPrinted({ labels: 21, usedUpTo: 21, places: 21 })).toMatch(/begins at place 1\.$/);
-    expect(sayPrinted({ labels: 1, usedUpTo: 1, places: 1 })).toBe('1 label handed to the print sheet.');
+    const sheet = {
+      shape: 'rectangle',
+      paper: 'a4',
+      pageWidthMm: 210,
+      pageHeightMm: 297,
+      columns: 3,
+      rows: 7,
+    } as const;
+    const used = { layoutKey: 'a4-3x7', sheet, atMs: Date.UTC(2026, 10, 25, 12) };
+    const cells = [1, 2, 3].map((column) => ({ row: 1, column }));
+    expect(sayUsed({ ...used, taken: cells }, 'across')).toMatch(/^Places 1 to 3 were used on /u);
+    expect(sayUsed({ ...used, taken: cells }, 'down')).toMatch(/^Places 1, 8 and 15 were used on /u);
+    expect(sayUsed({ ...used, taken: cells.slice(0, 1) }, 'down')).toMatch(/^Place 1 was used on /u);
+    expect(sayPrinted({ labels: 12, usedUpTo: 16, next: 17, places: 21 })).toMatch(/begins at place 17\.$/);
+    expect(sayPrinted({ labels: 21, usedUpTo: 21, next: 1, places: 21 })).toMatch(/begins at place 1\.$/);
+    expect(sayPrinted({ labels: 1, usedUpTo: 1, next: 1, places: 1 })).toBe(
+      '1 label handed to the print sheet.',
+    );
   });
 });
 
