@@ -63,7 +63,7 @@ async function refused(asked: Promise<Steps<unknown>>): Promise<unknown> {
   throw new Error('it was not refused');
 }
 
-describe('backing up', { timeout: 60_000 }, () => {
+describe('backing up', { timeout: 300_000 }, () => {
   it('goes to every folder, tells of a missing one, and is known afterwards', async () => {
     const stick = join(folder, 'stick');
     const gone = join(folder, 'gone');
