@@ -18,6 +18,8 @@ export interface ComposeOptions {
   readonly cellar?: string;
   /** Opens a copy of the sample cellar instead. */
   readonly demo?: boolean;
+  /** A sample told before, of which copies are opened; without it each is told anew. */
+  readonly toldSample?: string;
   /** The folder of the program's own files. */
   readonly dataFolder: string;
   readonly clock?: Clock;
@@ -49,6 +51,7 @@ export function compose(options: ComposeOptions): Undercroft {
     copyBefore: backUpBeforeMigration({
       ...{ folder: backupFolderIn(options.dataFolder), clock, localTime: wallClock },
     }),
+    ...(options.toldSample === undefined ? {} : { toldSample: options.toldSample }),
     beforeHome: () => {
       if (isOurs) makeFolder(home);
     },

@@ -20,6 +20,8 @@ import { dataFolder } from './platform/paths.ts';
  */
 export async function serve(options: HostOptions, browser: string | undefined): Promise<number> {
   const development = process.env['ELECTRON_RENDERER_URL'];
+  // Set by the journeys alone: telling the sample's year takes longer than all else that a start does.
+  const toldSample = process.env['UNDERCROFT_TOLD_SAMPLE'];
   const folder = dataFolder({ platform: process.platform, home: homedir(), env: process.env });
   return serveCellar({
     options,
@@ -28,6 +30,7 @@ export async function serve(options: HostOptions, browser: string | undefined): 
         demo: options.demo,
         dataFolder: folder,
         keepWatch: true,
+        ...(toldSample === undefined ? {} : { toldSample }),
         ...(options.cellar === undefined ? {} : { cellar: options.cellar }),
       }),
     page:

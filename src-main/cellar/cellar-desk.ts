@@ -1,4 +1,4 @@
-import { existsSync, lstatSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { copyFileSync, existsSync, lstatSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { isAbsolute, join, resolve } from 'node:path';
 import type { Clock, NewId } from '#core/base/ports.ts';
@@ -30,6 +30,8 @@ export interface DeskOptions {
   /** Called before the home cellar is opened, at the start or on the way back from another. */
   readonly beforeHome?: () => void;
   readonly demo: boolean;
+  /** A sample told before, whole in one file: it is copied instead of being told anew. */
+  readonly toldSample?: string;
   readonly clock: Clock;
   readonly newId: NewId;
   /** What is left of a file before it is brought to a new version. */
@@ -44,7 +46,8 @@ interface OnTheDesk {
 }
 
 /** Throws `FileRefused` when the first cellar cannot be opened. */
-export function openDesk({ home, beforeHome, demo, clock, newId, copyBefore }: DeskOptions): CellarDesk {
+export function openDesk(options: DeskOptions): CellarDesk {
+  const { home, beforeHome, demo, toldSample, clock, newId, copyBefore } = options;
   const openFile = (file: string): OnTheDesk => ({
     services: openServices(openSession(openCellar(file, undefined, copyBefore), clock, newId)),
     throwAway: null,
@@ -61,11 +64,14 @@ export function openDesk({ home, beforeHome, demo, clock, newId, copyBefore }: D
     // The sample's year ends on a set day; from there its clock runs on as the real one does.
     let toldAtMs: number | null = null;
     const sampleClock: Clock = () => toldAtMs ?? SAMPLE_NOW_MS + (clock() - startedAt);
-    const session = openSession(openCellar(join(folder, 'sample.undercroft')), sampleClock, newId);
-    const services = openServices(session);
-    writeSample(services, (nowMs) => {
-      toldAtMs = nowMs;
-    });
+    const file = join(folder, 'sample.undercroft');
+    if (toldSample !== undefined) copyFileSync(toldSample, file);
+    const services = openServices(openSession(openCellar(file), sampleClock, newId));
+    if (toldSample === undefined) {
+      writeSample(services, (nowMs) => {
+        toldAtMs = nowMs;
+      });
+    }
     return { services, throwAway: folder, clock: sampleClock };
   };
   const putAway = ({ services, throwAway }: OnTheDesk): void => {

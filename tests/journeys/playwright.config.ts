@@ -8,6 +8,7 @@ const isRoot = process.getuid?.() === 0;
 export default defineConfig({
   testDir: '.',
   testMatch: '**/*.journey.ts',
+  globalSetup: './tell-sample-once.ts',
   outputDir: '../../test-results/journeys',
   fullyParallel: true,
   workers: 2,

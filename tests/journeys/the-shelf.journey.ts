@@ -6,6 +6,9 @@ import { expect, test } from './program.ts';
 // The shelf where only a real window tells: pictures and words moving together, dragging, and ten thousand vessels.
 
 test.describe('carrying a vessel', () => {
+  // Here, where all of the shelf is looked at, as a keeper's own window has it.
+  test.use({ sampleToldAnew: true });
+
   test('over another vessel it opens the plan, over a free place it moves, and Esc puts it back', async ({
     page,
     program,
