@@ -144,7 +144,8 @@ describe('placing', () => {
   });
 
   it('knows a sheet by its paper and its grid', () => {
-    expect(isSameSheet(OWN, { ...OWN, leftMm: OWN.leftMm + 0.3 })).toBe(true);
+    const shifted = { ...OWN, leftMm: OWN.leftMm + 0.3 };
+    expect(isSameSheet(OWN, shifted)).toBe(true);
     expect(isSameSheet(OWN, { ...OWN, columns: OWN.rows, rows: OWN.columns })).toBe(false);
   });
 
