@@ -6,6 +6,14 @@ import { defineConfig } from 'vitest/config';
 
 const root = resolve(import.meta.dirname, '..');
 
+const everywhere = {
+  env: { TZ: 'UTC' },
+  setupFiles: ['tests/seed.ts'],
+  // How long a test takes proves nothing: on a busy machine a thousand random cases may need their minute.
+  testTimeout: 120_000,
+  hookTimeout: 120_000,
+};
+
 /** Core, main, contract, migrations and tidy run in plain Node; components of the page run in jsdom. */
 export default defineConfig({
   test: {
@@ -19,8 +27,7 @@ export default defineConfig({
           environment: 'node',
           include: ['tests/**/*.test.ts'],
           exclude: ['tests/renderer/**', 'tests/journeys/**'],
-          env: { TZ: 'UTC' },
-          setupFiles: ['tests/seed.ts'],
+          ...everywhere,
         },
       },
       {
@@ -30,8 +37,7 @@ export default defineConfig({
           name: 'renderer',
           environment: 'jsdom',
           include: ['tests/renderer/**/*.test.ts'],
-          env: { TZ: 'UTC' },
-          setupFiles: ['tests/seed.ts'],
+          ...everywhere,
         },
       },
     ],
