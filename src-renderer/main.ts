@@ -2,6 +2,7 @@ import '@fontsource-variable/atkinson-hyperlegible-next';
 import '@fontsource-variable/atkinson-hyperlegible-mono';
 import '@fontsource-variable/literata';
 import './tokens.css';
+import './ui/elements.css';
 import { mount } from 'svelte';
 import App from './App.svelte';
 import { theme } from './ui/theme.svelte.ts';

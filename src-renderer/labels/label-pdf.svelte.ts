@@ -3,7 +3,8 @@ import type { Progress } from '#core/contract/cellar.ts';
 import { isDefinedError } from '@orpc/client';
 import { client } from '../backend/call.ts';
 import { LongWork } from '../house-rules/long-work.svelte.ts';
-import { bytesOf, saveBytes } from '../paper/save-bytes.ts';
+import { bytesOf } from '../paper/bytes-of.ts';
+import { saveFile } from '../ui/save-file.ts';
 
 /** What came of making a PDF: handed to the window, or why it was not made. */
 export type PdfOutcome =
@@ -26,7 +27,7 @@ async function* collecting(
     for (;;) {
       const step = await steps.next();
       if (step.done === true) {
-        saveBytes(step.value.name, new Blob(parts, { type: 'application/pdf' }));
+        saveFile(step.value.name, new Blob(parts, { type: 'application/pdf' }));
         return { type: 'made', made: step.value, order };
       }
       const { piece, ...progress } = step.value;

@@ -24,7 +24,7 @@ import { correctionMatrix } from '#renderer/labels/correction-matrix.ts';
 import { choicesAtFirst, choicesFrom } from '#renderer/labels/desk-choices.ts';
 import { parseLength } from '#renderer/labels/parse-length.ts';
 import { stepAmongPlaces } from '#renderer/labels/step-among-places.ts';
-import { bytesOf } from '#renderer/paper/save-bytes.ts';
+import { bytesOf } from '#renderer/paper/bytes-of.ts';
 import {
   jarName,
   lengthNumber,
