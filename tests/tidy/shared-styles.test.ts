@@ -21,12 +21,15 @@ function wordsOfClasses(component: string): Set<string> {
   return new Set(classes.flatMap(([, plain = '', reckoned = '']) => (plain + reckoned).split(/[^\w-]+/u)));
 }
 
-test.each(sheets)('who uses a class of $path imports it, and nobody else means something by it', ({ path, text }) => {
-  const names = [...classesOf(text)];
-  expect(names).not.toEqual([]);
-  const without = components
-    .filter((component) => !component.text.includes(`/${basename(path)}'`))
-    .filter((component) => names.some((name) => wordsOfClasses(component.text).has(name)))
-    .map((component) => component.path);
-  expect(without).toEqual([]);
-});
+test.each(sheets)(
+  'who uses a class of $path imports it, and nobody else means something by it',
+  ({ path, text }) => {
+    const names = [...classesOf(text)];
+    expect(names).not.toEqual([]);
+    const without = components
+      .filter((component) => !component.text.includes(`/${basename(path)}'`))
+      .filter((component) => names.some((name) => wordsOfClasses(component.text).has(name)))
+      .map((component) => component.path);
+    expect(without).toEqual([]);
+  },
+);
