@@ -1,7 +1,7 @@
 import { err, ok, type Result } from '../base/result.ts';
 import { invertMonotone } from '../quantities/polynomial.ts';
 import type { Acid } from '../quantities/understood.ts';
-import { firstOutOfRange, within, type Limits, type OutOfRange } from '../quantities/validity.ts';
+import { firstOutOfRange, type Limits, type OutOfRange } from '../quantities/validity.ts';
 
 /**
  * pKa values at 25 °C of the acids of fruit and ferments, first dissociation first. Source: CRC Handbook of Chemistry and
@@ -175,17 +175,15 @@ export function bufferCapacity(given: {
   return ok(Math.LN10 * sum);
 }
 
-/** mol/L of acetic acid from per cent by mass and density: 0.839 for 5 % at 1.007 g/mL. Source: OpenStax Chemistry 2e. */
+/** mol/L of acetic acid from per cent by mass (0–20) and density (0.95–1.1 g/mL): 0.839 for 5 % at 1.007 g/mL. Source: OpenStax Chemistry 2e. */
 export function aceticMolesPerLitre(given: {
   readonly massPercent: number;
   readonly densityGramsPerMl: number;
 }): Result<number, OutOfRange> {
-  const checked = within(given.massPercent, {
-    quantity: 'massPercent',
-    low: 0,
-    high: 20,
-    unit: '% m/m',
-    source: 'vinegars',
-  });
-  return checked.ok ? ok((given.massPercent * 10 * given.densityGramsPerMl) / 60.052) : checked;
+  const source = 'vinegars';
+  const outside = firstOutOfRange(
+    [given.massPercent, { quantity: 'massPercent', low: 0, high: 20, unit: '% m/m', source }],
+    [given.densityGramsPerMl, { quantity: 'densityGramsPerMl', low: 0.95, high: 1.1, unit: 'g/mL', source }],
+  );
+  return outside ? err(outside) : ok((given.massPercent * 10 * given.densityGramsPerMl) / 60.052);
 }

@@ -162,7 +162,8 @@ export function litresToReachStrength(given: {
     ],
   );
   if (outside) return err(outside);
-  if (targetPercentVol === firstPercentVol) return ok(0);
+  // So little that shares of it are at the end of what a double holds, and no numbers.
+  if (targetPercentVol === firstPercentVol || firstLitres < 1e-200) return ok(0);
   const first = massesOf({ volumeLitres: firstLitres, alcoholPercentVol: firstPercentVol });
   const perLitre = massesOf({ volumeLitres: 1, alcoholPercentVol: secondPercentVol });
   const strengthWith = (litres: number) =>
@@ -173,7 +174,7 @@ export function litresToReachStrength(given: {
       ),
     );
   const most = 1e6 * Math.max(firstLitres, 1e-6);
-  const litres = firstLitres === 0 ? 0 : invertMonotone(strengthWith, targetPercentVol, 0, most);
+  const litres = invertMonotone(strengthWith, targetPercentVol, 0, most);
   const limits = {
     ...STRENGTH,
     quantity: 'targetPercentVol',

@@ -1,6 +1,6 @@
 import { err, ok, type Result } from '../base/result.ts';
 import { sucroseDensity, sucroseScaleFromDensity } from '../quantities/sucrose-density.ts';
-import { firstOutOfRange, within, type Limits, type OutOfRange } from '../quantities/validity.ts';
+import { firstOutOfRange, type Limits, type OutOfRange } from '../quantities/validity.ts';
 import { waterDensityBettin } from '../quantities/water-density.ts';
 import { alcoholDensity, massFractionFromPercentVol } from './alcohol.ts';
 
@@ -106,21 +106,19 @@ export function brixHydrometerCorrection(given: {
 }
 
 /**
- * A 60/60 °F reading corrected by the factor of a table, reading ÷ factor. Source: 27 CFR 30.25, which prints 1.1525 and
+ * A 60/60 °F reading (SG 0.95–1.25) corrected by the factor of a table, reading ÷ factor. Source: 27 CFR 30.25, which prints 1.1525 and
  * 0.996 giving 1.1571.
  */
 export function divideByTableFactor(given: {
   readonly reading: number;
   readonly factor: number;
 }): Result<number, OutOfRange> {
-  const checked = within(given.factor, {
-    quantity: 'factor',
-    low: 0.9,
-    high: 1.1,
-    unit: '1',
-    source: '27 CFR 30.25',
-  });
-  return checked.ok ? ok(given.reading / given.factor) : checked;
+  const source = '27 CFR 30.25';
+  const outside = firstOutOfRange(
+    [given.reading, { ...READING, source }],
+    [given.factor, { quantity: 'factor', low: 0.9, high: 1.1, unit: '1', source }],
+  );
+  return outside ? err(outside) : ok(given.reading / given.factor);
 }
 
 function sugarDensityAt20(densityKgPerM3: number, temperatureCelsius: number): Result<number, OutOfRange> {
