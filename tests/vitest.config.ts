@@ -12,6 +12,7 @@ const everywhere = {
   // How long a test takes proves nothing: on a busy machine a thousand random cases may need their minute.
   testTimeout: 120_000,
   hookTimeout: 120_000,
+  expect: { poll: { timeout: 15_000 } },
 };
 
 /** Core, main, contract, migrations and tidy run in plain Node; components of the page run in jsdom. */
@@ -38,6 +39,7 @@ export default defineConfig({
           environment: 'jsdom',
           include: ['tests/renderer/**/*.test.ts'],
           ...everywhere,
+          setupFiles: [...everywhere.setupFiles, 'tests/renderer/patience.ts'],
         },
       },
     ],
