@@ -124,7 +124,7 @@ export function labelCautions(verdict: Pick<PrintedVerdict, 'findings'>): readon
     return text === undefined ? [] : [typeof text === 'string' ? text : text(finding, findings)];
   });
   return [
-    ...new Set([...(spoiled ? [KEPT_APART] : []), ...(unmeasured ? ['pH not measured.'] : []), ...printed]),
+    ...new Set([...(spoiled ? [KEPT_APART] : []), ...(unmeasured ? ['No fresh pH reading.'] : []), ...printed]),
   ];
 }
 

@@ -54,7 +54,8 @@ export function cautionsOfVerdicts(verdicts: readonly Verdict[]): readonly strin
 export function sayDueDay(due: DueCheck, today: DayBounds): string {
   if (due.latestMs < today.startMs)
     return `${sayDays(calendarDays(due.latestMs, today.startMs))} late, since ${isoDayOf(due.latestMs)}`;
-  if (due.idealMs < today.endMs) return 'today';
+  // A paper is read on other days too.
+  if (due.idealMs < today.endMs) return `today, ${isoDayOf(today.startMs)}`;
   return isoDayOf(due.idealMs);
 }
 

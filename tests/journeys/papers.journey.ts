@@ -94,7 +94,7 @@ test('culture cards: a card a line, with when it was fed and where it came from'
   const card = paper
     .getByRole('listitem')
     .filter({ has: page.getByRole('heading', { name: 'Old Bess', exact: true }) });
-  for (const part of ['Vinegar mother', 'From', 'Fed', 'Kept']) await expect(card).toContainText(part);
+  for (const part of ['Vinegar mother', 'From', 'Fed', 'kept in']) await expect(card).toContainText(part);
   expect(await pagesOf(page)).toBe(1);
   await blackOnWhiteAlone(page);
 });
@@ -110,6 +110,9 @@ async function blackOnWhiteAlone(page: Page): Promise<void> {
   await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
   await expect(page.getByRole('navigation', { name: 'Places' })).toBeHidden();
   await expect(page.getByRole('button', { name: /^Print/ })).toBeHidden();
+  // A page that has the focus has no ring on paper.
+  await page.locator('.paper-page').focus();
+  await expect(page.locator('.paper-page')).toHaveCSS('outline-style', 'none');
   const inks = await page
     .locator('.paper-page')
     .evaluate((paper) => [

@@ -84,13 +84,13 @@ describe('cautions that print on a label', () => {
   test('[KOM-04][KOM-05] kombucha names its alcohol, that it is raw, and a pH that was not measured', () => {
     const brew = { product: 'kombucha', inspection: CLEAN } as const;
     expect(cautions('giveAway', brew)).toEqual([
-      'pH not measured.',
+      'No fresh pH reading.',
       'May contain alcohol.',
       'Not pasteurised: keep cold, may build pressure. Keep from small children, and leave it alone when pregnant or with weak immunity.',
     ]);
     const measured = [other('alcohol', 0.9, { method: 'alcoholLaboratory' }), ph(3.2)];
     expect(cautions('giveAway', { ...brew, measurements: measured })).toContain('Contains alcohol.');
-    expect(cautions('giveAway', { ...brew, measurements: measured })).not.toContain('pH not measured.');
+    expect(cautions('giveAway', { ...brew, measurements: measured })).not.toContain('No fresh pH reading.');
   });
 
   test('[CID-03][VEG-09] raw juice and young vegetables warn those at risk', () => {
