@@ -15,7 +15,7 @@ export default defineConfig({
   // A second look, since a busy machine may keep a window waiting; `npm test` names each journey that needed it.
   retries: 1,
   forbidOnly: Boolean(process.env['CI']),
-  timeout: 60_000,
+  timeout: 180_000,
   expect: { timeout: 10_000 },
   use: {
     browserName: 'chromium',
