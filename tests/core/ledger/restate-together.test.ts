@@ -24,14 +24,13 @@ const told = (...corrections: readonly (readonly [EntryId, Act | null, number?])
   }) as Act;
 
 describe('an act that fills or stages several vessels', () => {
-  const parted = (): Act =>
-    ({
-      ...{ kind: 'split', fromVesselId: idOf('vessel', 1), leesUl: 0 },
-      parts: [2, 3, 4].map((n) => ({
-        ...{ toVesselId: idOf('vessel', n), volumeUl: LITRE, toStage: 'yeast' },
-        newBatch: { batchId: idOf('batch', n), code: `P-${n}`, name: `Part ${n}`, ferment: 'cider' },
-      })),
-    });
+  const parted = (): Act => ({
+    ...{ kind: 'split', fromVesselId: idOf('vessel', 1), leesUl: 0 },
+    parts: [2, 3, 4].map((n) => ({
+      ...{ toVesselId: idOf('vessel', n), volumeUl: LITRE, toStage: 'yeast' },
+      newBatch: { batchId: idOf('batch', n), code: `P-${n}`, name: `Part ${n}`, ferment: 'cider' },
+    })),
+  });
 
   it('writes a span of each, so that every batch is known to have stood somewhere', () => {
     const t = testCellar();

@@ -68,6 +68,7 @@ describe('writing', () => {
     for (const call of [
       desk.post({ kind: 'drawOff', vesselId, volumeUl: 2 * LITRE, purpose: '' }, null, requestId),
       desk.post({ kind: 'discard', vesselId, volumeUl: LITRE, reason: '' }, null, requestId),
+      desk.post({ kind: 'drawOff', vesselId, volumeUl: LITRE, purpose: '' }, NOW - DAY, requestId),
       desk.client.ledger.undo({ requestId }),
       desk.client.ledger.strike({ requestId, entryId }),
     ]) {
@@ -76,6 +77,18 @@ describe('writing', () => {
       });
     }
     expect((await desk.client.cellar.about()).entryCount).toBe(5);
+    const retold = randomUUID();
+    const restating = (volumeUl: number) =>
+      desk.client.ledger.restate({
+        ...{ requestId: retold, reason: '' },
+        corrections: [
+          { entryId, happenedAtMs: null, act: { kind: 'drawOff', vesselId, volumeUl, purpose: '' } },
+        ],
+      });
+    const once = await restating(2 * LITRE);
+    expect((await restating(2 * LITRE)).entry).toEqual(once.entry);
+    await expect(restating(3 * LITRE)).rejects.toMatchObject({ data: { type: 'AlreadyTaken' } });
+    await desk.client.ledger.undo({ requestId: randomUUID() });
     const struck = randomUUID();
     await desk.client.ledger.strike({ requestId: struck, entryId });
     expect((await desk.client.ledger.strike({ requestId: struck, entryId })).entry.struck).toBe(false);
