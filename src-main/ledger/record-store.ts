@@ -1,4 +1,4 @@
-import type { Database } from 'better-sqlite3';
+import type { Database, Statement } from 'better-sqlite3';
 import { getTableColumns, getTableName } from 'drizzle-orm';
 import type { BetterSQLite3Database } from 'drizzle-orm/better-sqlite3';
 import type { SQLiteTable } from 'drizzle-orm/sqlite-core';
@@ -16,6 +16,8 @@ type Row = Record<string, unknown>;
 interface Statements {
   readonly get: (id: string) => Row | undefined;
   readonly put: (record: Row) => void;
+  /** Writes the fields that differ, so that no index over the others is touched. */
+  readonly change: (before: Row, after: Row) => void;
   readonly remove: (id: string) => void;
 }
 
@@ -36,7 +38,8 @@ export function openRecordStore(db: BetterSQLite3Database): RecordStore {
     apply(changes) {
       for (const change of inOrder(changes)) {
         if (change.after === null) of(change.kind).remove(change.id);
-        else of(change.kind).put(toRow(change.kind, change.after));
+        else if (change.before === null) of(change.kind).put(toRow(change.kind, change.after));
+        else of(change.kind).change(toRow(change.kind, change.before), toRow(change.kind, change.after));
       }
     },
   };
@@ -58,7 +61,36 @@ function prepare(db: BetterSQLite3Database, table: SQLiteTable): Statements {
   );
   const remove = $client.prepare(`DELETE FROM "${name}" WHERE id = ?`);
   const isMapped = columns.map(([, { dataType }]) => dataType === 'json' || dataType === 'boolean');
+  const inFile = (record: Row, i: number): unknown => {
+    const [key, column] = columns[i] ?? [];
+    const value = key === undefined ? null : (record[key] ?? null);
+    return isMapped[i] === true && value !== null ? column?.mapToDriverValue(value) : value;
+  };
+  const updates = new Map<string, Statement>();
+  const updateOf = (fields: readonly number[]): Statement => {
+    const key = fields.join();
+    const known = updates.get(key);
+    if (known !== undefined) return known;
+    const sets = fields.map((i) => `"${columns[i]?.[1].name ?? ''}" = ?`).join(', ');
+    const made = $client.prepare(`UPDATE "${name}" SET ${sets} WHERE id = ?`);
+    updates.set(key, made);
+    return made;
+  };
   return {
+    change(before, after) {
+      const fields: number[] = [];
+      const values: unknown[] = [];
+      for (const [i, [key]] of columns.entries()) {
+        if (before[key] === after[key]) continue;
+        const now = inFile(after, i);
+        if (inFile(before, i) === now) continue;
+        fields.push(i);
+        values.push(now);
+      }
+      if (fields.length === 0) return;
+      const { changes } = updateOf(fields).run([...values, after['id']]);
+      if (changes !== 1) throw new Error(`no row of ${name} has the id ${String(after['id'])}`);
+    },
     get(id) {
       const row = select.get(id) as Row | undefined;
       if (row === undefined) return undefined;
@@ -68,12 +100,7 @@ function prepare(db: BetterSQLite3Database, table: SQLiteTable): Statements {
       return row;
     },
     put(record) {
-      put.run(
-        columns.map(([key, column], i) => {
-          const value = record[key] ?? null;
-          return isMapped[i] === true && value !== null ? column.mapToDriverValue(value) : value;
-        }),
-      );
+      put.run(columns.map((_column, i) => inFile(record, i)));
     },
     remove(id) {
       remove.run(id);

@@ -47,6 +47,14 @@ export function openShelvesProjection(sqlite: Database, records: RecordStore): S
        due_ideal_ms = excluded.due_ideal_ms, due_latest_ms = excluded.due_latest_ms,
        search = excluded.search, shown = excluded.shown`,
   );
+  const written = sqlite.prepare(
+    `SELECT number, shelf_id AS shelfId, position, stage_rank AS stageRank, stage, in_use AS inUse, silhouette,
+       capacity_ul AS capacityUl, due_ideal_ms AS dueIdealMs, due_latest_ms AS dueLatestMs, search, shown
+     FROM shelf_row WHERE vessel_id = ?`,
+  );
+  const putFace = sqlite.prepare(
+    'UPDATE shelf_row SET search = @search, shown = @shown WHERE vessel_id = @vesselId',
+  );
   const fed = (cultureId: string | null): number | null =>
     cultureId === null ? null : (lastFed.get(cultureId) as number | null);
 
@@ -80,13 +88,19 @@ export function openShelvesProjection(sqlite: Database, records: RecordStore): S
       remove.run(vesselId);
       return null;
     }
-    put.run({
-      ...{ vesselId, number: row.number, shelfId: row.shelfId, position: row.position },
+    const sorted = {
+      ...{ number: row.number, shelfId: row.shelfId, position: row.position },
       ...{ stageRank: STAGES.indexOf(row.stage), stage: row.stage, inUse: row.stage === 'empty' ? 0 : 1 },
       ...{ silhouette: row.silhouette, capacityUl: row.capacityUl },
       ...{ dueIdealMs: row.due?.idealMs ?? null, dueLatestMs: row.due?.latestMs ?? null },
-      ...{ search: searchText(row), shown: JSON.stringify(row) },
-    });
+    };
+    const told = { search: searchText(row), shown: JSON.stringify(row) };
+    const was = written.get(vesselId) as Readonly<Record<string, unknown>> | undefined;
+    const same = (given: Readonly<Record<string, unknown>>): boolean =>
+      was !== undefined && Object.entries(given).every(([field, value]) => was[field] === value);
+    // The indexes lie over what a ticket is sorted and counted by: they are left alone when only its face changed.
+    if (!same(sorted)) put.run({ vesselId, ...sorted, ...told });
+    else if (!same(told)) putFace.run({ vesselId, ...told });
     return row;
   };
 
