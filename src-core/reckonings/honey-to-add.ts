@@ -1,5 +1,5 @@
 import { defineReckoning } from './define-reckoning.ts';
-import { sweeten, sweetenFields, SWEETEN_STANDS_FOR, SWEETEN_STEPS } from './sweeten.ts';
+import { sweeten, sweetenFields, SWEETEN_SAYS, SWEETEN_STANDS_FOR } from './sweeten.ts';
 
 /** Honey that lifts a must to a gravity, or to the alcohol it is to reach. */
 export const honeyToAdd = defineReckoning({
@@ -8,19 +8,7 @@ export const honeyToAdd = defineReckoning({
   carriesOut: 'addHoney',
   amountAnswer: 'sweetener',
   fields: sweetenFields('honey'),
-  says: {
-    answers: ['sweetener', 'volumeAfter', 'gravityAfter'],
-    steps: SWEETEN_STEPS,
-    cautions: [
-      'plansAreRanges',
-      'brixIsNotSugar',
-      'addSugarInParts',
-      'honeyNotForInfants',
-      'worksOutNotMeasured',
-      'errorTakenFromMethod',
-    ],
-    reasons: ['noSugarBelowWater', 'alreadySweeter', 'alreadyStrongEnough'],
-  },
-  standsFor: { ...SWEETEN_STANDS_FOR, targetBrix: 'targetGravity' },
+  says: SWEETEN_SAYS,
+  standsFor: SWEETEN_STANDS_FOR,
   reckon: (aim) => sweeten({ ...aim, sweetener: 'honey' }),
 });

@@ -1,6 +1,6 @@
 import { defineReckoning } from './define-reckoning.ts';
 import { choice } from './fields.ts';
-import { sweeten, sweetenFields, SWEETEN_STANDS_FOR, SWEETEN_STEPS } from './sweeten.ts';
+import { sweeten, sweetenFields, SWEETEN_SAYS, SWEETEN_STANDS_FOR } from './sweeten.ts';
 
 /** Sugar that lifts a juice to a gravity, or to the alcohol it is to reach. */
 export const sugarToAdd = defineReckoning({
@@ -9,19 +9,7 @@ export const sugarToAdd = defineReckoning({
   carriesOut: 'addSugar',
   amountAnswer: 'sweetener',
   fields: [...sweetenFields('apple'), choice('sugar', ['sucrose', 'glucose'])],
-  says: {
-    answers: ['sweetener', 'volumeAfter', 'gravityAfter'],
-    steps: SWEETEN_STEPS,
-    cautions: [
-      'plansAreRanges',
-      'brixIsNotSugar',
-      'addSugarInParts',
-      'honeyNotForInfants',
-      'worksOutNotMeasured',
-      'errorTakenFromMethod',
-    ],
-    reasons: ['noSugarBelowWater', 'alreadySweeter', 'alreadyStrongEnough'],
-  },
-  standsFor: { ...SWEETEN_STANDS_FOR, targetBrix: 'targetGravity' },
+  says: SWEETEN_SAYS,
+  standsFor: SWEETEN_STANDS_FOR,
   reckon: ({ sugar, ...aim }) => sweeten({ ...aim, sweetener: sugar }),
 });

@@ -33,16 +33,30 @@ export const SWEETEN_STANDS_FOR = {
   brix: 'gravity',
   fermentableGramsPerLitre: 'gravity',
   volumeLitres: 'volumeUl',
+  targetBrix: 'targetGravity',
 } as const;
 
-export const SWEETEN_STEPS = [
-  'gravityToBrix',
-  'targetBrix',
-  'fermentableSugar',
-  'sugarToBrix',
-  'sugarToAlcohol',
-  'sweetenedVolume',
-] as const;
+/** What both can answer, caution and refuse. */
+export const SWEETEN_SAYS = {
+  answers: ['sweetener', 'volumeAfter', 'gravityAfter'],
+  steps: [
+    'gravityToBrix',
+    'targetBrix',
+    'fermentableSugar',
+    'sugarToBrix',
+    'sugarToAlcohol',
+    'sweetenedVolume',
+  ],
+  cautions: [
+    'plansAreRanges',
+    'brixIsNotSugar',
+    'addSugarInParts',
+    'honeyNotForInfants',
+    'worksOutNotMeasured',
+    'errorTakenFromMethod',
+  ],
+  reasons: ['noSugarBelowWater', 'alreadySweeter', 'alreadyStrongEnough'],
+} as const;
 
 interface Aim {
   readonly volumeUl: number;
