@@ -1,3 +1,4 @@
+import { NO_CORRECTION, type Correction } from './calibration.ts';
 import type { CodeSquare } from './drawing.ts';
 
 /**
@@ -16,11 +17,19 @@ export function nearestDots(lengthMm: number): number {
   return Math.round((lengthMm * PRINTER_DPI) / 25.4);
 }
 
-/** The code of a label at a place of the page, moved by less than a dot so that its modules begin on whole dots of the paper. */
+/**
+ * The code of a label at a place of the page, moved by less than a dot so that its modules begin on whole dots of the paper, where
+ * a correction moves it as well. One that stretches is for a printer that shrinks pages: after it they are whole dots again.
+ */
 export function codeOnDots(
   code: CodeSquare,
   place: { readonly xMm: number; readonly yMm: number },
+  { scaleAcross, scaleDown, shiftAcrossMm, shiftDownMm }: Correction = NO_CORRECTION,
 ): CodeSquare {
   const snapped = (ownMm: number, placeMm: number): number => dotsMm(nearestDots(ownMm + placeMm)) - placeMm;
-  return { ...code, xMm: snapped(code.xMm, place.xMm), yMm: snapped(code.yMm, place.yMm) };
+  return {
+    ...code,
+    xMm: snapped(code.xMm, place.xMm + shiftAcrossMm / scaleAcross),
+    yMm: snapped(code.yMm, place.yMm + shiftDownMm / scaleDown),
+  };
 }

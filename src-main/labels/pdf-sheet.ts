@@ -87,7 +87,7 @@ export function openPdf(title: string, madeAtMs: number, onPiece: (piece: Buffer
       doc.transform(scaleAcross * MM, 0, 0, scaleDown * MM, shift[0] * MM, shift[1] * MM);
       for (const figure of figures) drawFigure(doc, figure);
       for (const rule of rules) drawRule(doc, rule);
-      if (code !== null) doc.addContent(`${codeRectangles(codeOnDots(code, { xMm, yMm }))} f`);
+      if (code !== null) doc.addContent(`${codeRectangles(codeOnDots(code, { xMm, yMm }, correction))} f`);
       for (const run of texts) text(run);
       doc.restore();
     },

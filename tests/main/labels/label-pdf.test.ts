@@ -115,8 +115,17 @@ describe('a PDF of labels, read back', () => {
   it('has its code on whole dots wherever on the sheet it stands', async () => {
     const [plain] = jars.slice(6);
     if (plain === undefined) throw new Error('no jar');
+    const moved = {
+      printer: 'By the door',
+      paper: 'letter' as const,
+      shiftAcrossMm: 0.37,
+      shiftDownMm: -0.61,
+    };
+    await desk.client.labels.saveCalibration({ ...moved, rulerAcrossMm: 100, rulerDownMm: 100 });
     for (const layoutKey of ['a4-3x7', 'let-round2', 'let-tag']) {
-      const order = orderOf([{ ...plain, copies: 21 }], { layoutKey });
+      const order = orderOf([{ ...plain, copies: 21 }], { layoutKey, printer: 'By the door' });
+      const isMoved = layoutKey.startsWith('let');
+      const [across, down] = isMoved ? [moved.shiftAcrossMm, moved.shiftDownMm] : [0, 0];
       const preview = await desk.client.labels.preview({ order, fromPage: 1, pages: 1 });
       const { pages } = await readPdf((await printed(desk, order)).bytes);
       const picture = await pages[0]?.render(300);
@@ -124,9 +133,8 @@ describe('a PDF of labels, read back', () => {
         const code = preview.drawings[drawing]?.code;
         if (code === null || code === undefined) throw new Error(`no code on ${layoutKey}`);
         const side = code.rows.length * code.moduleMm;
-        expect(picture?.isCrisp(xMm + code.xMm, yMm + code.yMm, side, side), `${layoutKey} ${yMm}`).toBe(
-          true,
-        );
+        const [x, y] = [xMm + code.xMm + across, yMm + code.yMm + down];
+        expect(picture?.isCrisp(x, y, side, side), `${layoutKey} ${yMm}`).toBe(true);
       }
     }
   });
