@@ -20,7 +20,7 @@ async function find(page: Page, text: string, name: string): Promise<void> {
 }
 
 test('five reckonings with keys alone, bad input among them', async ({ page, program }) => {
-  test.setTimeout(120_000);
+  test.setTimeout(180_000);
   await program.open('--demo');
   await expect(page.getByRole('grid')).toBeVisible();
   await page.keyboard.press('Control+4');
@@ -107,7 +107,7 @@ test('five reckonings with keys alone, bad input among them', async ({ page, pro
 });
 
 test('from a vessel: filled in, changed, carried out, and asked for again', async ({ page, program }) => {
-  test.setTimeout(120_000);
+  test.setTimeout(180_000);
   await program.open('--demo');
   const apple = onShelf(page, /^Apple vinegar 3/);
 

@@ -8,7 +8,7 @@ import { field, onShelf, said, seeDone, seeFocus, sheet, sidePanel } from './kee
 const lookAtItMs = 1_000;
 
 test('the shelves: panes, arrows, names, a reading, a transfer, a selection', async ({ page, program }) => {
-  test.setTimeout(120_000);
+  test.setTimeout(180_000);
   await program.open('--demo');
   const damson = onShelf(page, /^Damson wine/);
 
@@ -106,7 +106,7 @@ test('the shelves: panes, arrows, names, a reading, a transfer, a selection', as
 });
 
 test('a leaf, House Rules and the list of keys', async ({ page, program }) => {
-  test.setTimeout(120_000);
+  test.setTimeout(180_000);
   await program.open('--demo');
   const apple = onShelf(page, /^Apple vinegar 3/);
   await expect(focused(page, /./)).toHaveCount(1);
@@ -227,7 +227,7 @@ test('a leaf, House Rules and the list of keys', async ({ page, program }) => {
 });
 
 test('a pedigree and keeping apart', async ({ page, program }) => {
-  test.setTimeout(120_000);
+  test.setTimeout(180_000);
   await program.open('--demo');
   await expect(focused(page, /./)).toHaveCount(1);
   await page.keyboard.type('house red vinegar');

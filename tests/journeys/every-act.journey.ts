@@ -72,7 +72,7 @@ async function writesNothing(page: Page, mistakes: () => Promise<void>): Promise
 }
 
 test('places, shelves and vessels', async ({ page, program }) => {
-  test.setTimeout(150_000);
+  test.setTimeout(180_000);
   await program.open('--demo');
   await expect(onShelf(page, /^Damson wine/)).toBeVisible();
 
@@ -229,7 +229,7 @@ test('places, shelves and vessels', async ({ page, program }) => {
 });
 
 test('batches: started, yeasted, read, fed, moved on, noted', async ({ page, program }) => {
-  test.setTimeout(150_000);
+  test.setTimeout(180_000);
   await program.open('--demo');
   await expect(onShelf(page, /^Orchard cider/)).toBeVisible();
 
@@ -388,7 +388,7 @@ test('batches: started, yeasted, read, fed, moved on, noted', async ({ page, pro
 });
 
 test('liquid: transferred, seeded, drawn off, bottled, thrown out, settled', async ({ page, program }) => {
-  test.setTimeout(150_000);
+  test.setTimeout(180_000);
   await program.open('--demo');
   await expect(onShelf(page, /^Orchard cider/)).toBeVisible();
 
@@ -532,7 +532,7 @@ test('liquid: transferred, seeded, drawn off, bottled, thrown out, settled', asy
 });
 
 test('cultures: added, divided, described, fed', async ({ page, program }) => {
-  test.setTimeout(120_000);
+  test.setTimeout(180_000);
   await program.open('--demo');
   await goTo(page, 'Cultures');
   const form = sheet(page, /^(Add a culture|Describe the culture|Feed .*|Note on this culture)$/);

@@ -68,7 +68,7 @@ test.use({
 });
 
 test.beforeEach(async ({ page, program }) => {
-  test.setTimeout(240_000);
+  test.setTimeout(420_000);
   // The browser’s own print sheet cannot be seen by a page; that it is asked for can.
   await page.addInitScript(() => {
     window.print = () => {

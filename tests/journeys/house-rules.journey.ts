@@ -20,7 +20,7 @@ import {
 } from './keeper.ts';
 
 test.beforeEach(async ({ page, program }) => {
-  test.setTimeout(120_000);
+  test.setTimeout(180_000);
   await program.open();
   await beginCellar(page, { name: 'Orchard cellar', shelves: 1, positions: 4 });
   await putVessel(page, 'A1', { shape: 'Demijohn', holds: '5 L' });

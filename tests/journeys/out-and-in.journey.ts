@@ -28,7 +28,7 @@ test('by mouse: tables, the book, and a log with everything that can be wrong in
   page,
   program,
 }) => {
-  test.setTimeout(120_000);
+  test.setTimeout(180_000);
   await program.open('--demo');
   await toStrongbox(page);
   const folder = join(dirname(program.file), 'taken out');
@@ -115,7 +115,7 @@ test('by mouse: tables, the book, and a log with everything that can be wrong in
 });
 
 test('by keys alone: paste, settle, bring in, take back', async ({ page, program }) => {
-  test.setTimeout(120_000);
+  test.setTimeout(180_000);
   await program.open('--demo');
   await toStrongbox(page);
   const paste = inward(page).getByRole('textbox', { name: 'Or paste the rows, headings first' });

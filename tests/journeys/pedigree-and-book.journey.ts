@@ -7,7 +7,7 @@ import { carryOut, chooseOnShelf, fill, onShelf, press, said, seeDone, sheet } f
 test.use({ viewport: { width: 1280, height: 2600 } });
 
 test('what a vessel touched is traced, kept apart and taken back', async ({ page, program }) => {
-  test.setTimeout(120_000);
+  test.setTimeout(180_000);
   await program.open('--demo');
   const panel = await chooseOnShelf(page, /^House red vinegar/);
 
@@ -91,7 +91,7 @@ test('a reading that departs from the book is written into it, the steps shown f
   page,
   program,
 }) => {
-  test.setTimeout(120_000);
+  test.setTimeout(180_000);
   await program.open('--demo');
   await onShelf(page, /^Crab and cooker cider/).press('Enter');
   const card = page.getByRole('region', { name: 'Book against readings' });

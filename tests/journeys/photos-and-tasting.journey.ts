@@ -177,7 +177,7 @@ test('photos by mouse: chosen, dropped and pasted; looked at, named, taken back;
 });
 
 test('photos by keys alone: looked through with the arrows, shut with Esc', async ({ page, program }) => {
-  test.setTimeout(120_000);
+  test.setTimeout(180_000);
   await program.open();
   await openLeaf(page);
   const add = sheet(page, 'Add photos');
@@ -216,7 +216,7 @@ test('photos by keys alone: looked through with the arrows, shut with Esc', asyn
 });
 
 test('a tasting by the wheel, a fault and its advice, and one by keys alone', async ({ page, program }) => {
-  test.setTimeout(150_000);
+  test.setTimeout(180_000);
   await program.open();
   await openLeaf(page);
   const form = sheet(page, 'Taste');

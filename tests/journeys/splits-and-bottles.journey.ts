@@ -155,7 +155,7 @@ test('with the pointer: bottles given, opened and emptied back, told on the leaf
   page,
   program,
 }) => {
-  test.setTimeout(120_000);
+  test.setTimeout(180_000);
   await program.open('--demo');
   const card = await bottleAndOpenLeaf(page);
   await expect(card).toContainText(said('8 bottles of 500 ml'));
@@ -190,7 +190,7 @@ test('with the pointer: bottles given, opened and emptied back, told on the leaf
 });
 
 test('dragging, pressing twice and keys all end in the same plan', async ({ page, program }) => {
-  test.setTimeout(90_000);
+  test.setTimeout(180_000);
   await program.open('--demo');
   const from = onShelf(page, /^Crab and cooker cider/);
   await expect(from).toBeVisible();

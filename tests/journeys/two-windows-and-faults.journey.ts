@@ -74,7 +74,7 @@ test.describe(() => {
     page,
     program,
   }) => {
-    test.setTimeout(120_000);
+    test.setTimeout(180_000);
     const port = String(await freePort());
     await program.open('--port', port);
     await beginCellar(page, { shelves: 1, positions: 4 });

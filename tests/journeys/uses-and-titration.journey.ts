@@ -18,7 +18,7 @@ import { expect, test } from './program.ts';
 /** How sour it is, found by a beginner, and what it may be used for: told, looked at, gone against, sealed. */
 
 test.beforeEach(async ({ page, program }) => {
-  test.setTimeout(120_000);
+  test.setTimeout(180_000);
   await program.open('--demo');
   await expect(onShelf(page, /^Apple vinegar 3/)).toBeVisible();
 });

@@ -232,7 +232,7 @@ const walks: readonly (readonly [string, readonly Scene[]])[] = [
 test.use({ contextOptions: { reducedMotion: 'reduce' } });
 
 test.beforeEach(async ({ page, program }) => {
-  test.setTimeout(300_000);
+  test.setTimeout(420_000);
   await page.emulateMedia(MODES[0]!.set);
   await program.open('--demo');
   await expect(onShelf(page, /^Damson wine/)).toBeVisible();
