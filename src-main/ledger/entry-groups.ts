@@ -40,7 +40,7 @@ export function openEntryGroups(sqlite: Database, book: BookStore): EntryGroups 
   );
   const vessels = sqlite
     .prepare(
-      `SELECT DISTINCT about.subject_id FROM entry JOIN entry_subject AS about ON about.sequence = entry.sequence
+      `SELECT DISTINCT about.subject_id FROM entry CROSS JOIN entry_subject AS about ON about.sequence = entry.sequence
        WHERE about.kind = 'vessel' AND ${ofRequest}`,
     )
     .pluck();

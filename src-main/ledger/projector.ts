@@ -30,12 +30,13 @@ export function openProjector(
   shelves: ShelvesProjection,
 ): Projector {
   const words = openWordsProjection(sqlite);
+  // CROSS JOIN: from the few batches to their fills, never through all vessels of the cellar.
   // A reading or a name concerns every vessel whose liquid descends from the batch, through any number of new batches.
   const ofBatch = sqlite
     .prepare(
       `WITH RECURSIVE line (id) AS (
          SELECT @id UNION SELECT batch.id FROM batch JOIN line ON batch.parent_batch_id = line.id)
-       SELECT fill.id FROM fill JOIN line ON fill.batch_id = line.id`,
+       SELECT fill.id FROM line CROSS JOIN fill ON fill.batch_id = line.id`,
     )
     .pluck();
   const ofCulture = sqlite
