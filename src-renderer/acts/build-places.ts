@@ -11,8 +11,7 @@ const SHELVES = { low: 1, high: 40, what: 'number of shelves' };
 export function buildAddPlace(read: FormReader): readonly Step[] {
   const name = read.name('name', 'Give the place a name, for instance Pantry.');
   const note = read.note('note');
-  const count =
-    read.raw('shelfCount') === '' || read.raw('shelfCount') === '0' ? 0 : read.whole('shelfCount', SHELVES);
+  const count = read.raw('shelfCount') === '' ? 0 : read.whole('shelfCount', { ...SHELVES, low: 0 });
   const positions = count === 0 ? 0 : read.whole('positions', POSITIONS);
   const place: ActDraft = { kind: 'addPlace', name, note };
   const shelves = Array.from({ length: count }, (_, at): Step => {

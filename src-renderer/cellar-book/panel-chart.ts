@@ -191,10 +191,11 @@ function marks({ panel, isLast, inks, view }: PanelParts): Plugin<'line'> {
         ctx.fillStyle = paper;
         const label = chartArea.width < 320 ? target.shortLabel : target.label;
         const width = ctx.measureText(label).width;
-        ctx.fillRect(chartArea.left + 5, y - typePx - 8, width + 6, typePx + 4);
+        const foot = targetLabelFoot(y, chartArea.top, typePx);
+        ctx.fillRect(chartArea.left + 5, foot - typePx - 1, width + 6, typePx + 4);
         ctx.fillStyle = text;
         ctx.textAlign = 'left';
-        ctx.fillText(label, chartArea.left + 8, y - 7);
+        ctx.fillText(label, chartArea.left + 8, foot);
       }
       ctx.restore();
     },
@@ -227,6 +228,15 @@ function marks({ panel, isLast, inks, view }: PanelParts): Plugin<'line'> {
       ctx.restore();
     },
   };
+}
+
+/**
+ * Where the words of the target stand, px down the canvas: above its rule, or beneath it where the title of the panel is in
+ * the way, as it is when the target is the highest value there.
+ */
+export function targetLabelFoot(ruleY: number, plotTop: number, typePx: number): number {
+  const above = ruleY - 7;
+  return above - typePx < plotTop ? ruleY + typePx + 5 : above;
 }
 
 /** The last value beside its point with its date, on the side where neither the line nor the rule of today runs through it. */

@@ -24,18 +24,18 @@ export function dueAnswer(
       return { label: 'Titrate…', request: { kind: 'titrate', vesselId } };
     case 'gravity':
     case 'ph':
-      return { label: 'Measured…', request: { kind: 'reading', vesselId } };
+      return { label: 'Measure…', request: { kind: 'reading', vesselId } };
     case 'pitch':
-      return { label: 'Pitched…', request: { kind: 'pitchYeast', vesselId } };
+      return { label: 'Pitch…', request: { kind: 'pitchYeast', vesselId } };
     case 'seed':
-      return { label: 'Seeded…', request: { kind: 'seed', vesselId } };
+      return { label: 'Seed…', request: { kind: 'seed', vesselId } };
     case 'rack':
-      return { label: 'Racked…', request: { kind: 'transfer', fromVesselId: vesselId } };
+      return { label: 'Rack…', request: { kind: 'transfer', fromVesselId: vesselId } };
     case 'taste':
-      return { label: 'Tasted…', request: { kind: 'taste', about: { kind: 'vessel', vesselId } } };
+      return { label: 'Taste it…', request: { kind: 'taste', about: { kind: 'vessel', vesselId } } };
     case 'bottle':
-      return { label: 'Bottled…', request: { kind: 'bottle', vesselId } };
+      return { label: 'Fill bottles…', request: { kind: 'bottle', vesselId } };
     case 'feed':
-      return cultureId === null ? null : { label: 'Fed…', request: { kind: 'feedCulture', cultureId } };
+      return cultureId === null ? null : { label: 'Give food…', request: { kind: 'feedCulture', cultureId } };
   }
 }

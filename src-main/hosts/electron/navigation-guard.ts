@@ -33,12 +33,17 @@ export function mayLoad(address: string, page: PageAddress): boolean {
   return target.protocol === 'devtools:' || (target.protocol === 'ws:' && target.host === home.host);
 }
 
+/** The one thing a page may ask of the system: that the screen stays on while hands are sticky. */
+export function isGranted(permission: string): boolean {
+  return permission === 'screen-wake-lock';
+}
+
 /** Puts the guards on everything a session loads and may be asked for. */
 export function guardSession(session: Session, page: PageAddress): void {
-  session.setPermissionRequestHandler((_contents, _permission, answer) => {
-    answer(false);
+  session.setPermissionRequestHandler((_contents, permission, answer) => {
+    answer(isGranted(permission));
   });
-  session.setPermissionCheckHandler(() => false);
+  session.setPermissionCheckHandler((_contents, permission) => isGranted(permission));
   session.setDevicePermissionHandler(() => false);
   session.webRequest.onBeforeRequest((details, answer) => {
     answer({ cancel: !mayLoad(details.url, page) });

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { targetLabelFoot } from '#renderer/cellar-book/panel-chart.ts';
 import { valueAxis, type ValueScale } from '#renderer/cellar-book/value-axis.ts';
 
 const GRAVITY: ValueScale = { fromNothing: false, leastSpan: 0.01, stepsMost: 4, decimalsLeast: 3 };
@@ -43,4 +44,9 @@ describe('the value axis of a panel', () => {
       ),
     );
   });
+});
+
+test('the words of a target stand above its rule, and beneath it where that would reach into the title', () => {
+  expect(targetLabelFoot(80, 36, 12)).toBe(73);
+  expect(targetLabelFoot(37, 36, 12)).toBe(54);
 });

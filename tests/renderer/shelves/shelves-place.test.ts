@@ -390,7 +390,7 @@ describe('the side panel', () => {
     const record = await panel().findByRole('button', { name: 'Record a reading' });
     const uses = await panel().findByRole('heading', { name: 'What it may be used for' });
     expect(record.compareDocumentPosition(uses)).toBe(Node.DOCUMENT_POSITION_FOLLOWING);
-    await press('Pitched…');
+    await press('Pitch…');
     expect(acts.request).toEqual({ kind: 'pitchYeast', vesselId: at.vesselId });
     acts.close();
     await press('Shut the side panel');

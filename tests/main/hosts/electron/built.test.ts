@@ -67,7 +67,10 @@ describe('what the built desktop host keeps out', () => {
     expect(text).toMatch(/setWindowOpenHandler\(/);
     expect(text.match(/action: ["'`](\w+)["'`]/g)).toEqual([expect.stringContaining('deny')]);
     expect(text).toMatch(/setPermissionRequestHandler\(/);
-    expect(text).toMatch(/setPermissionCheckHandler\(\(\) => false\)/);
+    expect(text).toMatch(/setPermissionCheckHandler\(/);
+    expect(text.match(/permission === ["'`][a-z-]+["'`]/g)).toEqual([
+      expect.stringContaining('screen-wake-lock'),
+    ]);
     expect(text).toMatch(/setDevicePermissionHandler\(\(\) => false\)/);
     expect(all).not.toMatch(
       /openExternal|enableBlinkFeatures|executeJavaScript|insertCSS|\beval\(|new Function\(/,

@@ -219,7 +219,9 @@ describe('the desktop program', () => {
     const permission = vi.fn();
     electron.heeding.get('permission')?.({}, 'geolocation', permission);
     expect(permission).toHaveBeenCalledWith(false);
-    expect(electron.heeding.get('permission check')?.()).toBe(false);
+    expect(electron.heeding.get('permission check')?.({}, 'geolocation')).toBe(false);
+    // Only the screen may be kept on, which sticky hands need and nothing can be learnt from.
+    expect(electron.heeding.get('permission check')?.({}, 'screen-wake-lock')).toBe(true);
     expect(electron.heeding.get('device')?.()).toBe(false);
     const request = vi.fn();
     electron.heeding.get('request')?.({ url: 'https://example.org/' }, request);
