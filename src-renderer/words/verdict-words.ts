@@ -141,7 +141,8 @@ function sourcesOf(findings: readonly Finding[]): readonly { readonly id: string
   });
 }
 
-const STATUS_WORDS: Readonly<Record<Source['status'], string>> = {
+/** How far a source was read, as it stands behind its title. Nothing where a copy of it was read. */
+export const STATUS_WORDS: Readonly<Record<Source['status'], string>> = {
   seen: '',
   'seen in part': ' (read in part)',
   'seen (secondary)': ' (as quoted by others)',
