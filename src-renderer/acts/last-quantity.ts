@@ -1,3 +1,5 @@
+import type { HouseRules } from '#core/contract/house-rules.ts';
+
 const KEPT = 'undercroft.lastQuantity';
 
 /** Which quantities the pantry's reading form asks for, one at a time, by field. */
@@ -38,4 +40,9 @@ export function rememberQuantity(field: PantryField): void {
   } catch {
     // Without storage the form begins with gravity again, which costs one press.
   }
+}
+
+/** The volume keys beside the pantry's digits, those of the house first. */
+export function padVolumes({ volume }: Pick<HouseRules, 'volume'>): readonly string[] {
+  return volume === 'us' ? ['qt', 'gal', 'fl oz', 'L'] : ['L', 'ml'];
 }

@@ -1,4 +1,4 @@
-import { within } from '@testing-library/svelte';
+import { fireEvent, within } from '@testing-library/svelte';
 import { describe, expect, test, vi } from 'vitest';
 
 import type { ShelfId, VesselId } from '#core/ledger/ids.ts';
@@ -135,6 +135,22 @@ describe('a reading in the pantry', () => {
     expect(await me.written('recordReading')).toMatchObject({
       values: { gravitySg: 1.03, temperatureCelsius: 26, ph: 3.4, phMethod: 'meterToday' },
     });
+    await cellar.settle({ ...cellar.rules, pantry: false });
+  });
+});
+
+describe('a transfer in the pantry', () => {
+  test('is filled in by presses alone, into the field pressed last', async () => {
+    await cellar.load();
+    await cellar.settle({ ...cellar.rules, pantry: true });
+    await me.ask({ kind: 'transfer', fromVesselId: at.vesselId, toVesselId: await empty('Tall jar') });
+    for (const key of ['3', 'L']) await me.press(key);
+    expect(textOf('How much')).toBe('3 L');
+    await fireEvent.focus(me.field('Left behind as lees'));
+    for (const key of ['2', '0', '0', 'ml']) await me.press(key);
+    expect(textOf('Left behind as lees')).toBe('200 ml');
+    await me.press('Carry out');
+    expect(await me.written('transfer')).toMatchObject({ volumeUl: 3_000_000, leesUl: 200_000 });
     await cellar.settle({ ...cellar.rules, pantry: false });
   });
 });
