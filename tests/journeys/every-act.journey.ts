@@ -409,6 +409,8 @@ test('liquid: transferred, seeded, drawn off, bottled, thrown out, settled', asy
       ]);
       await fill(form, { 'Left behind as lees': '100 ml', 'How much': '2 L' });
       await segment(form, 'It is', 'A batch of its own').check();
+      await expect(choice(form, 'What it is')).toHaveValue('wine');
+      await choice(form, 'What it is').selectOption('Choose');
       await refuses(form, 'Carry out', [
         { says: 'Name of the new batch: Name the new batch.' },
         { says: 'What it is: Say what the new batch is.' },

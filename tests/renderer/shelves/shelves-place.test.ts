@@ -198,7 +198,7 @@ describe('the shelves', () => {
     expect([...shelves.data.rows()]).toHaveLength(302);
     expect(screen.getAllByRole('gridcell').length).toBeLessThan(100);
     expect(Number(grid().getAttribute('aria-rowcount'))).toBeGreaterThan(30);
-  });
+  }, 30_000);
 
   test('the address brings a vessel to the front', async () => {
     nav.replace({ place: 'shelves', vesselId: emptyId });
