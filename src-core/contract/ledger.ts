@@ -97,7 +97,7 @@ const retelling = {
 
 /** Why the disk did not take it. `detail` is the system's own short code. Nothing was changed. */
 export const NotWritten = z.object({
-  type: z.enum(['DiskFull', 'ReadOnly', 'Gone', 'OtherFault']),
+  type: z.enum(['DiskFull', 'ReadOnly', 'Gone', 'Restoring', 'OtherFault']),
   detail: z.string(),
 });
 export type NotWritten = z.infer<typeof NotWritten>;

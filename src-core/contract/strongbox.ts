@@ -165,7 +165,7 @@ export const strongboxContract = {
   state: oc.output(StrongboxState),
   /** Null while there is nothing that could be lost: a sample, or a book without a line. */
   standing: oc.output(BackupStanding.nullable()),
-  settle: oc.input(StrongboxSettings).output(StrongboxState),
+  settle: oc.input(StrongboxSettings).output(StrongboxState).errors(refusals),
   /** Holds the passphrase for new backups until the program ends, or lets go of it. */
   holdPassphrase: oc
     .input(z.strictObject({ passphrase: Passphrase.min(PASSPHRASE_MIN).nullable() }))

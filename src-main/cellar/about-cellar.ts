@@ -38,7 +38,8 @@ export interface Beginning {
 
 /** Fills in the first page of a new cellar, first shelves included, in one transaction. False when it was begun before. */
 export function beginCellar(services: CellarServices, beginning: Beginning): boolean {
-  const { sqlite } = services.session.cellar;
+  const { sqlite, refuseWriting } = services.session.cellar;
+  refuseWriting();
   return sqlite
     .transaction((): boolean => {
       const begun = sqlite.prepare('SELECT begun FROM cellar WHERE id = 1').pluck().get() === 1;
@@ -76,5 +77,6 @@ const SHELF_NAMES: Readonly<Record<number, readonly string[]>> = {
 };
 
 export function renameCellar({ session }: CellarServices, name: string): void {
+  session.cellar.refuseWriting();
   session.cellar.sqlite.prepare('UPDATE cellar SET name = ? WHERE id = 1').run(name);
 }

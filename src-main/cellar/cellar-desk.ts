@@ -7,7 +7,7 @@ import { SAMPLE_NOW_MS, writeSample } from './sample-cellar.ts';
 import { openServices, type CellarServices } from './cellar-services.ts';
 import { FileRefused } from './file-refused.ts';
 import { fileIdentity, openCellar, type CopyBefore } from './open-cellar.ts';
-import { replaceCellar } from './replace-cellar.ts';
+import { realPlace, replaceCellar } from './replace-cellar.ts';
 import { openSession } from './session.ts';
 
 /** The one cellar lying open on the desk, and the ways of opening another. The old one is closed only when the new one is open. */
@@ -113,7 +113,7 @@ export function openDesk(options: DeskOptions): CellarDesk {
       const last = current;
       const { file } = last.services.session.cellar;
       replaceCellar({
-        ...{ file, candidate },
+        ...{ file: realPlace(file), candidate },
         close: () => {
           last.services.session.cellar.close();
         },

@@ -36,7 +36,7 @@ export function openServices(session: CellarSession) {
   const verdicts = openVerdicts(records, story, openStandingTold(sqlite));
   const batches = openBatchesQuery(sqlite, records, book);
   const ledger = openLedgerService(session);
-  const houseRules = openHouseRules(sqlite);
+  const houseRules = openHouseRules(sqlite, session.cellar.refuseWriting);
   return {
     session,
     houseRules,

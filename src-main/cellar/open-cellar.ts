@@ -4,10 +4,10 @@ import BetterSqlite from 'better-sqlite3';
 import type { Database } from 'better-sqlite3';
 import { drizzle, type BetterSQLite3Database } from 'drizzle-orm/better-sqlite3';
 import { CELLAR_APPLICATION_ID } from './cellar-header.ts';
-import { CellarGone } from './cellar-gone.ts';
+import { CellarGone, CellarHeldStill } from './cellar-gone.ts';
 import { errorCode, FileRefused, refusalFrom } from './file-refused.ts';
 import { migrate, readMigrations, type Migrations } from './migrate.ts';
-import { isBeingReplaced, sweepReplacing } from './replace-cellar.ts';
+import { isBeingReplaced, realPlace, sweepReplacing } from './replace-cellar.ts';
 
 export { CELLAR_APPLICATION_ID };
 const HEADER_BYTES = 100;
@@ -20,8 +20,13 @@ export interface OpenCellar {
   readonly fileVersion: number;
   /** Aborted when the file is being closed, so that long work on it stops. */
   readonly closing: AbortSignal;
-  /** Throws `CellarGone` when what lies under its name is no longer the file that was opened. */
-  refuseIfGone(): void;
+  /**
+   * Asked before anything is written. Throws `CellarGone` when what lies under its name is no longer the file that was opened,
+   * `CellarHeldStill` while a backup is being put in its place.
+   */
+  refuseWriting(): void;
+  /** Refuses all writing until what it answers is called, or the file is closed. */
+  holdStill(): () => void;
   close(): void;
 }
 
@@ -78,7 +83,7 @@ function takeHold(
   sqlite.pragma('locking_mode = EXCLUSIVE');
   sqlite.exec('BEGIN EXCLUSIVE; COMMIT;');
   // Another program has closed it for a moment, to put a restored cellar in its place.
-  if (isBeingReplaced(file)) throw new FileRefused({ type: 'InUse', file });
+  if (isBeingReplaced(realPlace(file))) throw new FileRefused({ type: 'InUse', file });
   const isNew = (sqlite.prepare('SELECT COUNT(*) FROM sqlite_schema').pluck().get() as number) === 0;
   sqlite.pragma('journal_mode = WAL');
   sqlite.pragma('synchronous = FULL');
@@ -89,12 +94,22 @@ function takeHold(
   if (from < migrations.steps.length) sqlite.pragma('wal_checkpoint(TRUNCATE)');
   const identity = fileIdentity(file) ?? '';
   held.add(identity);
-  sweepReplacing(file);
+  sweepReplacing(realPlace(file));
   const closing = new AbortController();
+  let still = false;
   return {
     ...{ file, sqlite, db: drizzle(sqlite), fileVersion: migrations.steps.length, closing: closing.signal },
-    refuseIfGone: () => {
+    refuseWriting: () => {
       if (fileIdentity(file) !== identity) throw new CellarGone(file);
+      if (still) throw new CellarHeldStill(file);
+    },
+    holdStill: () => {
+      still = true;
+      sqlite.pragma('query_only = ON');
+      return () => {
+        still = false;
+        if (sqlite.open) sqlite.pragma('query_only = OFF');
+      };
     },
     close: () => {
       if (!sqlite.open) return;

@@ -4,6 +4,7 @@ import {
   linkSync,
   readFileSync,
   readdirSync,
+  realpathSync,
   renameSync,
   rmSync,
   statSync,
@@ -17,10 +18,21 @@ import { FileRefused } from './file-refused.ts';
 // A cellar is replaced by one rename: whatever happens, there is the old file or the new one under its name, never a part
 // of either. Everything before the rename happens under names that are swept at the next opening.
 
+/** Where a file truly lies when its name is a link: SQLite keeps its log there, and a rename must not take the link's place. */
+export function realPlace(file: string): string {
+  try {
+    return realpathSync(file);
+  } catch {
+    return file;
+  }
+}
+
 /** A name beside a cellar for the file that is to take its place. */
 export function candidateName(file: string): string {
   return `${file}.restoring-${randomBytes(6).toString('hex')}`;
 }
+
+const MARK_LASTS_MS = 10 * 60_000;
 
 /** Says that this program is about to put another file in the place of one that it closes. */
 const markOf = (file: string): string => `${file}.replacing`;
@@ -90,6 +102,8 @@ export function isBeingReplaced(file: string): boolean {
   const mark = markOf(file);
   if (!existsSync(mark)) return false;
   const pid = Number(readFileSync(mark, 'utf8'));
+  // A number may long be another program's; putting a file in place takes moments.
+  if (Math.abs(Date.now() - statSync(mark).mtimeMs) > MARK_LASTS_MS) return false;
   return Number.isInteger(pid) && pid > 0 && pid !== process.pid && isRunning(pid);
 }
 

@@ -10,7 +10,7 @@ import {
 } from 'node:fs';
 import { dirname, isAbsolute, join, resolve } from 'node:path';
 import { FileRefused, refusalFrom } from '../cellar/file-refused.ts';
-import { passingName, refuseBadTarget } from '../cellar/save-copy.ts';
+import { passingName, refuseBadTarget } from '../cellar/write-aside.ts';
 
 /** Where something is written that was taken out: under a passing name until it is whole, never over anything. */
 export interface OutFile {

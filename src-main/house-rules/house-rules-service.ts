@@ -7,7 +7,8 @@ export interface HouseRulesService {
   settle(rules: HouseRules): HouseRules;
 }
 
-export function openHouseRules(sqlite: Database): HouseRulesService {
+/** `refuseWriting` is asked before each write, and throws when the file is not to be written. */
+export function openHouseRules(sqlite: Database, refuseWriting: () => void): HouseRulesService {
   const select = sqlite.prepare('SELECT house_rules FROM cellar WHERE id = 1').pluck();
   const update = sqlite.prepare('UPDATE cellar SET house_rules = ? WHERE id = 1');
   const read = (): HouseRules => {
@@ -21,6 +22,7 @@ export function openHouseRules(sqlite: Database): HouseRulesService {
   return {
     read,
     settle(rules) {
+      refuseWriting();
       // Other habits of the house lie beside the rules and stay as they are.
       const stored = JSON.parse(select.get() as string) as Record<string, unknown>;
       update.run(JSON.stringify({ ...stored, ...rules }));

@@ -20,7 +20,7 @@ export interface LabelDeskStore {
 
 const KEY = 'labelDesk';
 
-export function openLabelDeskStore(sqlite: Database): LabelDeskStore {
+export function openLabelDeskStore(sqlite: Database, refuseWriting: () => void): LabelDeskStore {
   const select = sqlite
     .prepare(`SELECT json_extract(house_rules, '$.${KEY}') FROM cellar WHERE id = 1`)
     .pluck();
@@ -33,6 +33,7 @@ export function openLabelDeskStore(sqlite: Database): LabelDeskStore {
       return KeptDesk.parse(kept === null ? {} : JSON.parse(kept));
     },
     keep: (desk) => {
+      refuseWriting();
       update.run(JSON.stringify(desk));
     },
   };

@@ -70,7 +70,11 @@ export interface LabelsParts {
 export function openLabels({ session, shelves, story, verdicts, houseRules }: LabelsParts): LabelsService {
   const { sqlite } = session.cellar;
   const query = openJarsQuery(sqlite);
-  const desk = openLabelDesk(openLabelDeskStore(sqlite), session.clock, session.newId);
+  const desk = openLabelDesk(
+    openLabelDeskStore(sqlite, session.cellar.refuseWriting),
+    session.clock,
+    session.newId,
+  );
   const facts = openLabelFacts(sqlite, session.records, shelves, story, verdicts);
   const tools = { type: openTypesetter(), makeCode: rememberCodes(labelQr) };
   const deps = (): RunDeps => ({ facts, tools, rules: houseRules.read(), nowMs: session.clock() });

@@ -150,7 +150,7 @@ export function openLedgerService(session: CellarSession): LedgerService {
     act: (nowMs: number) => Result<Posted, LedgerError>,
   ): Result<Posted, LedgerError> => {
     try {
-      cellar.refuseIfGone();
+      cellar.refuseWriting();
       return sqlite
         .transaction(() => {
           const before = answeredBefore(requestId, asked);

@@ -1,7 +1,7 @@
 import type { NotWritten, Posted } from '#core/contract/ledger.ts';
 import type { Result } from '#core/base/result.ts';
 import type { LedgerError } from '#core/ledger/ledger-error.ts';
-import { CellarGone } from '../cellar/cellar-gone.ts';
+import { CellarGone, CellarHeldStill } from '../cellar/cellar-gone.ts';
 import { errorCode } from '../cellar/file-refused.ts';
 
 export interface WriteErrors {
@@ -26,6 +26,7 @@ export function written(errors: WriteErrors, write: () => Result<Posted, LedgerE
 export function notWritten(error: unknown): NotWritten | null {
   const detail = errorCode(error);
   if (error instanceof CellarGone) return { type: 'Gone', detail };
+  if (error instanceof CellarHeldStill) return { type: 'Restoring', detail };
   if (detail === 'SQLITE_FULL') return { type: 'DiskFull', detail };
   if (detail.startsWith('SQLITE_READONLY')) return { type: 'ReadOnly', detail };
   return detail.startsWith('SQLITE_IOERR') ? { type: 'OtherFault', detail } : null;

@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { existsSync, mkdirSync, renameSync } from 'node:fs';
+import { existsSync, mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Database } from 'better-sqlite3';
 import BetterSqlite from 'better-sqlite3';
@@ -7,13 +7,11 @@ import type { Clock } from '#core/base/ports.ts';
 import type { LocalTime } from '#core/quantities/civil-time.ts';
 import { backupName } from '#core/strongbox/backup-name.ts';
 import { leaveCopy, type CopyBefore } from '../cellar/open-cellar.ts';
-import { passingName } from '../cellar/save-copy.ts';
+import { beginPassing, giveItsName, passingName, throwAway } from '../cellar/write-aside.ts';
 import { programVersion } from '../platform/program-version.ts';
-import { syncFolder } from '../platform/sync-folder.ts';
 import { checkPayload } from './check-payload.ts';
 import { payloadFacts } from './payload-facts.ts';
 import { proveParts, readSeal, sealFile } from './seal-file.ts';
-import { throwAway } from './write-backup.ts';
 
 /**
  * The backup before a file is brought to a new version, in the program's own folder: it is made while the file is being
@@ -47,12 +45,12 @@ function backUp(
   while (existsSync(file)) file = join(folder, backupName({ ...named, nth: (nth += 1) }, localTime));
   const passing = passingName(file);
   try {
+    beginPassing(passing);
     sqlite.prepare('VACUUM INTO ?').run(passing);
     const made = { id: randomUUID(), madeAtMs, reason: 'beforeMigration', programVersion } as const;
     sealFile(passing, { ...made, ...facts });
     prove(passing);
-    renameSync(passing, file);
-    syncFolder(folder);
+    giveItsName(passing, file);
   } finally {
     throwAway(passing);
   }

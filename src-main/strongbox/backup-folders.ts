@@ -27,17 +27,20 @@ export interface FoundBackup extends Omit<ListedBackup, 'ofThisCellar'> {
 }
 
 /** The backups in a folder, newest file first. An encrypted one is known by what this computer wrote down of it. */
-export function backupsIn(folder: string, events: readonly StrongboxEvent[]): FoundBackup[] {
-  if (stateOfFolder(folder) === 'missing') return [];
-  return namesIn(folder)
+export function backupsIn(
+  folder: string,
+  events: readonly StrongboxEvent[],
+  most = LISTED_MAX,
+): FoundBackup[] {
+  return namesOrNone(folder)
     .filter(({ name, isFile }) => isFile && isBackupName(name))
     .flatMap(({ name }) => {
       const file = join(folder, name);
-      const stat = statSync(file, { throwIfNoEntry: false });
+      const stat = statOf(file);
       return stat === undefined ? [] : [{ file, name, bytes: stat.size, changed: stat.mtimeMs }];
     })
     .sort((a, b) => b.changed - a.changed)
-    .slice(0, LISTED_MAX)
+    .slice(0, most)
     .map(({ file, name, bytes }) =>
       name.endsWith(ENCRYPTED_ENDING)
         ? knownBackup({ folder, file, name, bytes }, events)
@@ -86,6 +89,15 @@ export function listFolder(path: string): FolderListing {
     };
   } catch (error) {
     throw backupRefusedFrom(error, folder);
+  }
+}
+
+/** Of a folder that is not there, is none, or may not be read, nothing can be listed. */
+function namesOrNone(folder: string): ReturnType<typeof namesIn> {
+  try {
+    return namesIn(folder);
+  } catch {
+    return [];
   }
 }
 

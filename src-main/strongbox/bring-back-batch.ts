@@ -9,12 +9,11 @@ import type { LedgerError } from '#core/ledger/ledger-error.ts';
 import type { BatchRecord, ReadingRecord } from '#core/ledger/records.ts';
 import type { CellarServices } from '../cellar/cellar-services.ts';
 import { leaveNoCopy, openCellar } from '../cellar/open-cellar.ts';
-import { passingName } from '../cellar/save-copy.ts';
+import { passingName, throwAway } from '../cellar/write-aside.ts';
 import { openSession, type CellarSession } from '../cellar/session.ts';
 import type { Together } from '../ledger/ledger-service.ts';
 import type { BackupChosen } from './look-inside.ts';
 import { takeOut } from './restore-whole.ts';
-import { throwAway } from './write-backup.ts';
 
 export interface BringBackAsked extends BackupChosen {
   readonly requestId: string;

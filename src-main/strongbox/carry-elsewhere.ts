@@ -3,9 +3,9 @@ import { basename, join } from 'node:path';
 import type { Progress } from '#core/contract/cellar.ts';
 import type { BackupRefusal, VerifiedBackup } from '#core/contract/strongbox-files.ts';
 import { encryptedName } from '#core/strongbox/backup-name.ts';
-import { passingName } from '../cellar/save-copy.ts';
+import { giveItsName, passingName, refuseBadTarget, throwAway } from '../cellar/write-aside.ts';
 import { inWorker } from './in-worker.ts';
-import { encryptAndProve, giveItsName, refuseBadTarget, refusedAs, throwAway } from './write-backup.ts';
+import { encryptAndProve, refusedAs } from './write-backup.ts';
 
 export interface Elsewhere {
   readonly folder: string;
@@ -66,7 +66,7 @@ async function* copyTo(
   const target = join(folder, name);
   let partial: string | null = null;
   try {
-    refuseBadTarget(target);
+    refuseBadTarget(target, null);
     partial = passingName(target);
     yield* inWorker('copy', { file, target: partial }, stop);
     giveItsName(partial, target);

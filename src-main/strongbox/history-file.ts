@@ -1,4 +1,13 @@
-import { appendFileSync, mkdirSync, readFileSync, renameSync, statSync, writeFileSync } from 'node:fs';
+import { randomBytes } from 'node:crypto';
+import {
+  appendFileSync,
+  existsSync,
+  mkdirSync,
+  readFileSync,
+  renameSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import { dirname } from 'node:path';
 import { StrongboxEvent } from '#core/contract/strongbox.ts';
 
@@ -18,6 +27,8 @@ export function openHistory(file: string): History {
     stamp: '',
     events: [],
   };
+  /** What could not be written, for instance on a full disk: it is known meanwhile, and written with the next. */
+  let unwritten: readonly StrongboxEvent[] = [];
   const read = (): readonly StrongboxEvent[] => {
     const stat = statSync(file, { throwIfNoEntry: false });
     if (stat === undefined) return [];
@@ -33,18 +44,31 @@ export function openHistory(file: string): History {
         return event === null ? [] : [event];
       })
       .reverse();
+  /** A line that was cut off by a full disk is left to itself. */
+  const startOfLine = (): string =>
+    existsSync(file) && !readFileSync(file, 'utf8').endsWith('\n') ? '\n' : '';
   return {
-    events: () => read().slice(0, KEPT),
+    events: () => [...unwritten.toReversed(), ...read()].slice(0, KEPT),
     add(event) {
-      mkdirSync(dirname(file), { recursive: true });
-      appendFileSync(file, `${JSON.stringify(event)}\n`, { mode: 0o600 });
-      const all = read();
-      if (all.length <= WRITTEN_MAX) return;
-      const kept = all.slice(0, KEPT).reverse();
-      writeFileSync(`${file}.new`, kept.map((one) => `${JSON.stringify(one)}\n`).join(''), { mode: 0o600 });
-      renameSync(`${file}.new`, file);
+      unwritten = [...unwritten, event];
+      try {
+        mkdirSync(dirname(file), { recursive: true });
+        appendFileSync(file, `${startOfLine()}${linesOf(unwritten)}`, { mode: 0o600 });
+        unwritten = [];
+        const all = read();
+        if (all.length <= WRITTEN_MAX) return;
+        const passing = `${file}.${randomBytes(6).toString('hex')}`;
+        writeFileSync(passing, linesOf(all.slice(0, KEPT).toReversed()), { mode: 0o600 });
+        renameSync(passing, file);
+      } catch {
+        // A list that cannot be kept takes nothing away from what was done.
+      }
     },
   };
+}
+
+function linesOf(events: readonly StrongboxEvent[]): string {
+  return events.map((event) => `${JSON.stringify(event)}\n`).join('');
 }
 
 function eventIn(line: string): StrongboxEvent | null {

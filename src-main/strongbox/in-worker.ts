@@ -81,10 +81,21 @@ export async function* inWorker<T extends keyof Tasks>(
 }
 
 function takeWorker(): Worker {
-  const worker = idle ?? new Worker(workerFile(), { execArgv: [] });
+  const worker = idle ?? newWorker();
   idle = null;
   if (idleUntil !== null) clearTimeout(idleUntil);
   worker.ref();
+  return worker;
+}
+
+function newWorker(): Worker {
+  const worker = new Worker(workerFile(), { execArgv: [] });
+  // One that ends while it rests is not asked again, and takes nothing with it.
+  worker
+    .on('error', () => undefined)
+    .once('exit', () => {
+      if (idle === worker) idle = null;
+    });
   return worker;
 }
 

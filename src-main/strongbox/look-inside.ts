@@ -4,13 +4,12 @@ import type { Progress } from '#core/contract/cellar.ts';
 import type { BackupSelf, VerifiedBackup } from '#core/contract/strongbox-files.ts';
 import type { LastEntry } from '#core/strongbox/manifest.ts';
 import { isHeld } from '../cellar/open-cellar.ts';
-import { passingName } from '../cellar/save-copy.ts';
+import { passingName, throwAway } from '../cellar/write-aside.ts';
 import { isAgeFile } from './age-file.ts';
 import { BackupRefused, backupRefusedFrom } from './backup-refused.ts';
 import type { BatchInside } from './batches-inside.ts';
 import { inWorker } from './in-worker.ts';
 import { selfOf } from './self-of.ts';
-import { throwAway } from './write-backup.ts';
 
 /** A backup, and what opens it. */
 export interface BackupChosen {

@@ -1,18 +1,17 @@
-import { dirname } from 'node:path';
 import { statSync } from 'node:fs';
 import type { Progress } from '#core/contract/cellar.ts';
 import type { BackupSelf, VerifiedBackup } from '#core/contract/strongbox-files.ts';
 import { openServices } from '../cellar/cellar-services.ts';
 import type { CellarDesk } from '../cellar/cellar-desk.ts';
 import { leaveNoCopy, openCellar } from '../cellar/open-cellar.ts';
-import { candidateName } from '../cellar/replace-cellar.ts';
+import { candidateName, realPlace } from '../cellar/replace-cellar.ts';
 import { openSession, type CellarSession } from '../cellar/session.ts';
-import { syncFolder } from '../platform/sync-folder.ts';
 import { BackupRefused, backupRefusedFrom } from './backup-refused.ts';
 import { inWorker } from './in-worker.ts';
 import { withPlain, type BackupChosen } from './look-inside.ts';
 import { selfOf } from './self-of.ts';
-import { throwAway, writeBackup } from './write-backup.ts';
+import { giveItsName, passingName, refuseBadTarget, throwAway } from '../cellar/write-aside.ts';
+import { writeBackup } from './write-backup.ts';
 
 export interface RestoreAsked extends BackupChosen {
   /** Where the safety copy of what is there goes; made after the backup was found good. */
@@ -43,17 +42,17 @@ export async function* restoreWhole(
   const { session } = desk.services;
   const { cellar } = session;
   const stop = signal === undefined ? cellar.closing : AbortSignal.any([cellar.closing, signal]);
-  const candidate = candidateName(cellar.file);
+  const candidate = candidateName(realPlace(cellar.file));
   try {
     const backup = yield* takeOut(asked, candidate, session, stop);
-    cellar.sqlite.pragma('query_only = ON');
+    const release = cellar.holdStill();
     try {
       const safety = yield* safetyCopy(session, asked, stop);
       yield { what: 'swap', done: 0, total: 1 };
       desk.replace(candidate);
       return { backup, safety };
     } finally {
-      if (cellar.sqlite.open) cellar.sqlite.pragma('query_only = OFF');
+      release();
     }
   } catch (error) {
     if (signal?.aborted === true) throw error;
@@ -75,22 +74,18 @@ export async function* restoreBeside(
 ): AsyncGenerator<Progress, BackupSelf, void> {
   const { file, target } = asked;
   const stop = signal ?? new AbortController().signal;
-  let begun = false;
-  let finished = false;
+  let passing: string | null = null;
   try {
-    if (statSync(target, { throwIfNoEntry: false }) !== undefined) {
-      throw new BackupRefused({ type: 'AlreadyThere', file: target });
-    }
-    begun = true;
-    const backup = yield* takeOut(asked, target, session, stop);
-    syncFolder(dirname(target));
-    finished = true;
+    refuseBadTarget(target, session.cellar.file);
+    passing = passingName(target);
+    const backup = yield* takeOut(asked, passing, session, stop);
+    giveItsName(passing, target);
     return backup;
   } catch (error) {
     if (stop.aborted) throw error;
     throw backupRefusedFrom(error, file);
   } finally {
-    if (begun && !finished) throwAway(target);
+    if (passing !== null) throwAway(passing);
   }
 }
 

@@ -1,4 +1,4 @@
-import { existsSync, renameSync, rmSync, statSync } from 'node:fs';
+import { existsSync, renameSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { setImmediate } from 'node:timers/promises';
 import type { Clock, NewId } from '#core/base/ports.ts';
@@ -9,7 +9,7 @@ import { openServices, type CellarServices } from '../cellar/cellar-services.ts'
 import { FileRefused, refusalFrom } from '../cellar/file-refused.ts';
 import { isHeld, leaveNoCopy, openCellar } from '../cellar/open-cellar.ts';
 import { rebuildProjections } from '../cellar/rebuild-projections.ts';
-import { passingName, refuseBadTarget } from '../cellar/save-copy.ts';
+import { passingName, refuseBadTarget, throwAway } from '../cellar/write-aside.ts';
 import { openSession } from '../cellar/session.ts';
 import { syncFolder } from '../platform/sync-folder.ts';
 import { openDamagedPages, type DamagedPages } from './damaged-pages.ts';
@@ -24,8 +24,6 @@ export interface SalvageAsked {
   /** Whole path of the new cellar; nothing may be there. */
   readonly target: string;
 }
-
-const SQLITE_ENDS = ['', '-wal', '-shm', '-journal'];
 
 /**
  * Reads what can be read of a damaged cellar file, without SQLite, and makes a new cellar of it: the lines of the book that
@@ -87,7 +85,7 @@ export async function* salvage(
     throw new FileRefused(refusalFrom(error, target));
   } finally {
     pages?.close();
-    for (const end of SQLITE_ENDS) rmSync(`${partial}${end}`, { force: true });
+    throwAway(partial);
   }
 }
 

@@ -21,7 +21,13 @@ export function strongboxHandlers(desk: CellarDesk, strongbox: Strongbox) {
   return {
     state: os.state.handler(strongbox.state),
     standing: os.standing.handler(strongbox.standing),
-    settle: os.settle.handler(({ input }) => strongbox.settle(input)),
+    settle: os.settle.handler(({ input, errors }) => {
+      try {
+        return strongbox.settle(input);
+      } catch (error) {
+        throw error instanceof BackupRefused ? errors.BACKUP_REFUSED({ data: error.refusal }) : error;
+      }
+    }),
     holdPassphrase: os.holdPassphrase.handler(({ input }) => strongbox.holdPassphrase(input.passphrase)),
     backUp: os.backUp.handler(async function* ({ errors, signal }) {
       return yield* refusing(errors, strongbox.backUp('byHand', signal));

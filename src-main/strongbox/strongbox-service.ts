@@ -1,6 +1,7 @@
+import { randomBytes } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, rmSync } from 'node:fs';
 import { homedir } from 'node:os';
-import { join } from 'node:path';
+import { isAbsolute, join, resolve } from 'node:path';
 import type { Clock } from '#core/base/ports.ts';
 import { PASSPHRASE_MIN } from '#core/contract/strongbox.ts';
 import type { CheckReport, Progress } from '#core/contract/cellar.ts';
@@ -22,7 +23,7 @@ import { isOverdue } from '#core/strongbox/overdue.ts';
 import type { CellarDesk } from '../cellar/cellar-desk.ts';
 import { isRunning } from '../platform/is-running.ts';
 import { backupsIn, stateOfFolder } from './backup-folders.ts';
-import { backupRefusedFrom } from './backup-refused.ts';
+import { BackupRefused, backupRefusedFrom } from './backup-refused.ts';
 import { heldAgainst } from './batches-inside.ts';
 import { besideBook } from './beside-book.ts';
 import { carryElsewhere } from './carry-elsewhere.ts';
@@ -47,6 +48,9 @@ export interface StrongboxParts {
 export type Strongbox = ReturnType<typeof openStrongbox>;
 
 const HISTORY_SHOWN = 200;
+/** Names this run of the program: a number of a process is given again, and in a container it is always the same. */
+const RUN = randomBytes(4).toString('hex');
+const WORK_NAME = `${process.pid}-${RUN}`;
 
 /** Where the program keeps backups of its own. */
 export function backupFolderIn(dataFolder: string): string {
@@ -57,14 +61,15 @@ export function backupFolderIn(dataFolder: string): string {
 export function openStrongbox({ desk, dataFolder, clock, localTime }: StrongboxParts) {
   const ownFolder = backupFolderIn(dataFolder);
   const workFolders = join(dataFolder, 'strongbox-work');
-  const workFolder = join(workFolders, String(process.pid));
+  const workFolder = join(workFolders, WORK_NAME);
   const settingsFile = join(dataFolder, 'strongbox.json');
   const history = openHistory(join(dataFolder, 'strongbox-history.jsonl'));
   let passphrase: string | null = null;
-  let settings = readSettings(settingsFile);
   let busy: Promise<void> = Promise.resolve();
 
   const session = () => desk.services.session;
+  /** Read each time: another window of the program may have settled them. */
+  const settled = (): StrongboxSettings => readSettings(settingsFile);
   const cellarOf = () => {
     const { sqlite } = session().cellar;
     const row = sqlite
@@ -126,11 +131,11 @@ export function openStrongbox({ desk, dataFolder, clock, localTime }: StrongboxP
   const folders = (): StrongboxState['folders'] => [
     // Made when the first backup is.
     { folder: ownFolder, own: true, state: stateOfFolder(existsSync(ownFolder) ? ownFolder : dataFolder) },
-    ...settings.folders.map((folder) => ({ folder, own: false, state: stateOfFolder(folder) })),
+    ...settled().folders.map((folder) => ({ folder, own: false, state: stateOfFolder(folder) })),
   ];
 
   const state = (): StrongboxState => ({
-    ...{ settings, folders: folders(), last: last(), linesSince: linesSince() },
+    ...{ settings: settled(), folders: folders(), last: last(), linesSince: linesSince() },
     besideBookChanged: besideBookChanged(),
     ...{ passphraseHeld: passphrase !== null, history: history.events().slice(0, HISTORY_SHOWN) },
   });
@@ -154,10 +159,10 @@ export function openStrongbox({ desk, dataFolder, clock, localTime }: StrongboxP
     const events = history.events();
     return folders().flatMap(({ folder, state: folderState }) => {
       if (folderState !== 'ready') return [];
-      const ours = backupsIn(folder, events).flatMap(({ file, self, bookId: theirs }) =>
+      const ours = backupsIn(folder, events, Infinity).flatMap(({ file, self, bookId: theirs }) =>
         self === null || theirs !== bookId ? [] : [{ file, ...self }],
       );
-      return backupsToDrop(ours, settings.keep, localTime).filter((file) => {
+      return backupsToDrop(ours, settled().keep, localTime).filter((file) => {
         try {
           rmSync(file);
           return true;
@@ -174,9 +179,11 @@ export function openStrongbox({ desk, dataFolder, clock, localTime }: StrongboxP
   ): AsyncGenerator<Progress, T, void> {
     const before = busy;
     let release: () => void = () => undefined;
-    busy = new Promise((resolve) => {
+    const mine = new Promise<void>((resolve) => {
       release = resolve;
     });
+    // One that gives up waiting lets nobody past those before it.
+    busy = before.then(() => mine);
     try {
       yield { what: 'copy', done: 0, total: 1 };
       await before;
@@ -206,7 +213,7 @@ export function openStrongbox({ desk, dataFolder, clock, localTime }: StrongboxP
           { file, reason, madeAtMs, passphrase: null, workFolder },
           signal,
         );
-        const { encrypt, folders: others } = settings;
+        const { encrypt, folders: others } = settled();
         const carrying = { backup, folders: others, encrypt, passphrase, workFolder };
         const elsewhere = yield* carryElsewhere(carrying, stop);
         const made = { file, bytes: backup.bytes, encrypted: false, entries: backup.counts.entries };
@@ -263,8 +270,14 @@ export function openStrongbox({ desk, dataFolder, clock, localTime }: StrongboxP
     ownFolder,
     chosen,
     settle(wanted: StrongboxSettings): StrongboxState {
-      settings = { ...wanted, folders: [...new Set(wanted.folders)] };
-      writeSettings(settingsFile, settings);
+      for (const folder of wanted.folders) {
+        if (!isAbsolute(folder) || folder.includes('\0'))
+          throw new BackupRefused({ type: 'BadPath', file: folder });
+      }
+      // Its own folder has every backup already.
+      const others = new Set(wanted.folders.map((folder) => resolve(folder)));
+      others.delete(resolve(ownFolder));
+      writeSettings(settingsFile, { ...wanted, folders: [...others] });
       return state();
     },
     holdPassphrase(wanted: string | null): StrongboxState {
@@ -323,11 +336,11 @@ export function openStrongbox({ desk, dataFolder, clock, localTime }: StrongboxP
     /** What is due by itself now; null when nothing is. */
     due: (): BackupReason | null => {
       const lastAtMs = last()?.atMs ?? null;
-      if (!settings.daily || nothingToLose() || !dailyIsDue(lastAtMs, clock())) return null;
+      if (!settled().daily || nothingToLose() || !dailyIsDue(lastAtMs, clock())) return null;
       // What has not changed is proven anew before the rail would turn to a caution.
       return nothingToKeep() && lastAtMs !== null && !isOverdue(lastAtMs, clock()) ? null : 'daily';
     },
-    closingIsDue: (): boolean => settings.onClosing && !nothingToKeep(),
+    closingIsDue: (): boolean => settled().onClosing && !nothingToKeep(),
     /** The quick check of the cellar that was just opened; it goes into the history. */
     async checkOpened(): Promise<void> {
       const { name: cellarName, isBegun } = cellarOf();
@@ -346,11 +359,13 @@ export function openStrongbox({ desk, dataFolder, clock, localTime }: StrongboxP
     }),
     /** Throws away what programs that were cut off left in their work folders, and of backups they did not finish. */
     sweep(): void {
-      sweepPassing(ownFolder, clock());
+      for (const { folder, state: stands } of folders())
+        if (stands === 'ready') sweepPassing(folder, clock());
       if (!existsSync(workFolders)) return;
-      for (const pid of readdirSync(workFolders)) {
-        if (Number(pid) === process.pid || isRunning(Number(pid))) continue;
-        rmSync(join(workFolders, pid), { recursive: true, force: true });
+      for (const name of readdirSync(workFolders)) {
+        const pid = Number(name.split('-')[0]);
+        if (name === WORK_NAME || (pid !== process.pid && isRunning(pid))) continue;
+        rmSync(join(workFolders, name), { recursive: true, force: true });
       }
     },
   };

@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, rmSync, statSync } from 'node:fs';
+import { existsSync, lstatSync, readdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 
 /** A name of `passingName`, with what SQLite leaves beside a file. */
@@ -12,7 +12,11 @@ export function sweepPassing(folder: string, nowMs: number): void {
   for (const name of readdirSync(folder)) {
     if (!PASSING.test(name)) continue;
     const file = join(folder, name);
-    const stat = statSync(file, { throwIfNoEntry: false });
-    if (stat?.isFile() === true && Math.abs(nowMs - stat.mtimeMs) > LEFT_MS) rmSync(file, { force: true });
+    try {
+      const stat = lstatSync(file, { throwIfNoEntry: false });
+      if (stat?.isFile() === true && Math.abs(nowMs - stat.mtimeMs) > LEFT_MS) rmSync(file, { force: true });
+    } catch {
+      // On a stick that is just being taken out, or may not be written: it is looked at again.
+    }
   }
 }

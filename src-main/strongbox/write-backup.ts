@@ -1,23 +1,13 @@
 import { randomUUID } from 'node:crypto';
-import {
-  accessSync,
-  chmodSync,
-  constants,
-  existsSync,
-  mkdirSync,
-  renameSync,
-  rmSync,
-  statSync,
-} from 'node:fs';
-import { basename, dirname, join } from 'node:path';
-import { setTimeout } from 'node:timers/promises';
+import { mkdirSync, statSync } from 'node:fs';
+import { basename, join } from 'node:path';
 import type { Progress } from '#core/contract/cellar.ts';
 import type { VerifiedBackup } from '#core/contract/strongbox-files.ts';
 import type { BackupReason } from '#core/strongbox/manifest.ts';
+import { copyOnline } from '../cellar/copy-online.ts';
 import type { OpenCellar } from '../cellar/open-cellar.ts';
-import { passingName } from '../cellar/save-copy.ts';
+import { giveItsName, passingName, refuseBadTarget, throwAway } from '../cellar/write-aside.ts';
 import { programVersion } from '../platform/program-version.ts';
-import { syncFolder } from '../platform/sync-folder.ts';
 import { BackupRefused, backupRefusedFrom } from './backup-refused.ts';
 import { inWorker } from './in-worker.ts';
 import { selfOf } from './self-of.ts';
@@ -33,9 +23,6 @@ export interface BackupAsked {
   readonly workFolder: string;
 }
 
-const PAGES_A_STEP = 400;
-const SQLITE_ENDS = ['-wal', '-shm', '-journal'];
-
 /**
  * Makes a backup of the open cellar: SQLite's online backup under a passing name, sealed, read again from its first byte to
  * its last, opened and checked, and only then given its name. The cellar can be used meanwhile. Nothing is ever written
@@ -49,7 +36,11 @@ export async function* writeBackup(
   signal: AbortSignal | undefined,
 ): AsyncGenerator<Progress, VerifiedBackup, void> {
   const { file, passphrase, workFolder } = asked;
-  refuseBadTarget(file);
+  try {
+    refuseBadTarget(file, null);
+  } catch (error) {
+    throw backupRefusedFrom(error, file);
+  }
   if (passphrase !== null) mkdirSync(workFolder, { recursive: true, mode: 0o700 });
   const plain = passphrase === null ? passingName(file) : passingName(join(workFolder, basename(file)));
   const passing = new Set([plain]);
@@ -80,41 +71,6 @@ export async function* writeBackup(
   }
 }
 
-/** SQLite's online backup, some pages at a time; what the keeper writes meanwhile comes along. */
-export async function* copyOnline(
-  cellar: Pick<OpenCellar, 'sqlite'>,
-  target: string,
-  stop: AbortSignal,
-): AsyncGenerator<Progress, void, void> {
-  let reached: Progress = { what: 'copy', done: 0, total: 1 };
-  const backup: { finished: boolean; failed: unknown } = { finished: false, failed: null };
-  const running = cellar.sqlite
-    .backup(target, {
-      progress: ({ totalPages, remainingPages }) => {
-        stop.throwIfAborted();
-        reached = { what: 'copy', done: totalPages - remainingPages, total: Math.max(1, totalPages) };
-        return PAGES_A_STEP;
-      },
-    })
-    .catch((error: unknown) => {
-      backup.failed = error;
-    })
-    .finally(() => {
-      backup.finished = true;
-    });
-  try {
-    while (!backup.finished) {
-      yield reached;
-      await Promise.race([running, setTimeout(60)]);
-    }
-  } finally {
-    await running;
-  }
-  stop.throwIfAborted();
-  if (backup.failed !== null) throw backupRefusedFrom(backup.failed, target);
-  yield { ...reached, done: reached.total };
-}
-
 export interface Encrypting {
   readonly plain: string;
   readonly ready: string;
@@ -136,40 +92,6 @@ export async function* encryptAndProve(
     if (read.manifest.id !== id) throw new Error('another backup came out than went in');
   } finally {
     throwAway(again);
-  }
-}
-
-/** @throws BackupRefused when there is something there already, or nothing can be written there */
-export function refuseBadTarget(file: string): void {
-  try {
-    if (file.includes('\0')) throw new BackupRefused({ type: 'BadPath', file });
-    if (statSync(file, { throwIfNoEntry: false }) !== undefined) {
-      throw new BackupRefused({ type: 'AlreadyThere', file });
-    }
-    const folder = statSync(dirname(file), { throwIfNoEntry: false });
-    if (folder === undefined) throw new BackupRefused({ type: 'FolderMissing', file });
-    if (!folder.isDirectory()) throw new BackupRefused({ type: 'BadPath', file });
-    accessSync(dirname(file), constants.W_OK);
-  } catch (error) {
-    throw backupRefusedFrom(error, file);
-  }
-}
-
-export function giveItsName(partial: string, file: string): void {
-  if (existsSync(file)) throw new BackupRefused({ type: 'AlreadyThere', file });
-  // It holds all that the cellar holds: for the keeper alone, where the file system knows such a thing.
-  chmodSync(partial, 0o600);
-  renameSync(partial, file);
-  syncFolder(dirname(file));
-}
-
-export function throwAway(passing: string): void {
-  for (const end of ['', ...SQLITE_ENDS]) {
-    try {
-      rmSync(`${passing}${end}`, { force: true });
-    } catch {
-      // Why it was to be thrown away is what counts; a name below what is no folder cannot be there at all.
-    }
   }
 }
 

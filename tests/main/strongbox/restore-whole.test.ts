@@ -111,7 +111,7 @@ describe('restoring a whole backup', { timeout: 60_000 }, () => {
     });
     const below = { ...beside, target: join(target, 'below a file') };
     expect(await refusalOf(restoreBeside(session, below, undefined))).toMatchObject({
-      ...{ type: 'FolderMissing' },
+      ...{ type: 'BadPath' },
     });
   });
 

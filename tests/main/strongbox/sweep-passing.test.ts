@@ -1,7 +1,7 @@
 import { readdirSync, utimesSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { afterAll, expect, it } from 'vitest';
-import { passingName } from '#main/cellar/save-copy.ts';
+import { passingName } from '#main/cellar/write-aside.ts';
 import { sweepPassing } from '#main/strongbox/sweep-passing.ts';
 import { DAY, NOW, scratchFolder } from '../desk-for-tests.ts';
 
