@@ -19,7 +19,7 @@ export async function* copyOnline(
 ): AsyncGenerator<Progress, void, void> {
   beginPassing(target);
   let reached: Progress = { what: 'copy', done: 0, total: 1 };
-  const backup: { finished: boolean; failed: unknown } = { finished: false, failed: null };
+  const backup: { finished: boolean; failed: Error | null } = { finished: false, failed: null };
   const running = cellar.sqlite
     .backup(target, {
       progress: ({ totalPages, remainingPages }) => {
@@ -29,7 +29,7 @@ export async function* copyOnline(
       },
     })
     .catch((error: unknown) => {
-      backup.failed = error;
+      backup.failed = error instanceof Error ? error : new Error(String(error));
     })
     .finally(() => {
       backup.finished = true;

@@ -24,9 +24,9 @@ export interface OpenCellar {
    * Asked before anything is written. Throws `CellarGone` when what lies under its name is no longer the file that was opened,
    * `CellarHeldStill` while a backup is being put in its place.
    */
-  refuseWriting(): void;
+  readonly refuseWriting: () => void;
   /** Refuses all writing until what it answers is called, or the file is closed. */
-  holdStill(): () => void;
+  readonly holdStill: () => () => void;
   close(): void;
 }
 

@@ -1,5 +1,15 @@
 import { randomBytes } from 'node:crypto';
-import { accessSync, closeSync, constants, linkSync, openSync, renameSync, rmSync, statSync } from 'node:fs';
+import {
+  accessSync,
+  closeSync,
+  constants,
+  existsSync,
+  linkSync,
+  openSync,
+  renameSync,
+  rmSync,
+  statSync,
+} from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { syncFolder } from '../platform/sync-folder.ts';
 import { errorCode, FileRefused, refusalFrom } from './file-refused.ts';

@@ -13,7 +13,6 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeEach, describe, expect, it } from 'vitest';
-import type { Progress } from '#core/contract/cellar.ts';
 import { ROTATION_AT_FIRST } from '#core/strongbox/rotation.ts';
 import { giveItsName, passingName, refuseBadTarget } from '#main/cellar/write-aside.ts';
 import { ended } from './backups-for-tests.ts';
@@ -46,7 +45,7 @@ async function refusal(call: Promise<unknown>): Promise<unknown> {
   try {
     await call;
   } catch (error) {
-    if (error instanceof ORPCError) return { code: error.code, ...(error.data as object) };
+    if (error instanceof ORPCError) return { code: String(error.code), ...(error.data as object) };
     throw error;
   }
   return null;
@@ -59,7 +58,7 @@ describe('what writes while a backup is put in place', { timeout: 60_000 }, () =
     const work = desk.app.strongbox.restore(backup.file, null);
     let asked = 0;
     for (;;) {
-      const step: IteratorResult<Progress, unknown> = await work.next();
+      const step = await work.next();
       if (step.done === true) break;
       if (step.value.what !== 'swap') continue;
       asked += 1;
