@@ -484,13 +484,11 @@ async function pressEverything(page: Page, scene: Scene): Promise<void> {
     controls.sort((a, b) => Number(last.test(a.name)) - Number(last.test(b.name)));
   }
   const idle: string[] = [];
-  const beginning = await looksOf(await scene.part(page));
   let fresh = true;
   for (const { role, at, name } of controls) {
     const said = `${role} “${name}”`;
     await test.step(`${scene.name}: ${said}`, async () => {
-      const isThere = fresh || (await isAtBeginning(page, scene, beginning));
-      const part = isThere ? await scene.part(page) : await scene.open(page);
+      const part = fresh ? await scene.part(page) : await scene.open(page);
       fresh = false;
       const control = part.getByRole(role).nth(at);
       await control.focus();
@@ -503,37 +501,6 @@ async function pressEverything(page: Page, scene: Scene): Promise<void> {
     });
   }
   expect(idle, `pressed in ${scene.name} without any change`).toEqual([]);
-}
-
-/** How a part of the window looks, wherever it is scrolled to and whatever in it has focus. */
-interface Looks {
-  readonly all: string;
-  /** Sheets, menus and the like that lie open anywhere. */
-  readonly opened: number;
-}
-
-/**
- * Whether the scene looks just as it did at its beginning once what a press opened is shut again, as after a form that
- * was looked at and closed: then it need not be left and come back to.
- */
-async function isAtBeginning(page: Page, scene: Scene, beginning: Looks): Promise<boolean> {
-  if (beginning.opened === 0) await shutAll(page);
-  const part = await scene.part(page);
-  if ((await part.count()) !== 1) return false;
-  const { all, opened } = await looksOf(part);
-  return all === beginning.all && opened === beginning.opened;
-}
-
-function looksOf(part: Locator): Promise<Looks> {
-  return part.evaluate((element) => {
-    const typed = [...element.querySelectorAll<HTMLInputElement>('input, select, textarea')].map((input) =>
-      input.type === 'radio' || input.type === 'checkbox' ? String(input.checked) : input.value,
-    );
-    return {
-      all: [location.hash, typed, element.outerHTML].join('\n'),
-      opened: document.querySelectorAll(':popover-open, dialog[open], details[open]').length,
-    };
-  });
 }
 
 /** What can be pressed in a part of the window; of the lines of a list or a table those of the first. */
