@@ -21,7 +21,7 @@ import { dataFolder } from './platform/paths.ts';
 export async function serve(options: HostOptions, browser: string | undefined): Promise<number> {
   const development = process.env['ELECTRON_RENDERER_URL'];
   // Set by the journeys alone: telling the sample's year takes longer than all else that a start does.
-  const toldSample = process.env['UNDERCROFT_TOLD_SAMPLE'];
+  const toldSample = process.env['UNDERCROFT_TOLD_SAMPLE'] || undefined;
   const folder = dataFolder({ platform: process.platform, home: homedir(), env: process.env });
   return serveCellar({
     options,
