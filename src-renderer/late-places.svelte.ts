@@ -15,6 +15,7 @@ class LatePlaces {
   compare = $state.raw<Component<{ batchIds: readonly BatchId[] }> | null>(null);
   pedigree = $state.raw<Component<{ of: PedigreeRoot; direction: Pedigree['direction'] }> | null>(null);
   bench = $state.raw<Component | null>(null);
+  calendar = $state.raw<Component | null>(null);
   labels = $state.raw<Component | null>(null);
   paper = $state.raw<Component<{ to: PaperDestination }> | null>(null);
   strongbox = $state.raw<Component | null>(null);
@@ -30,20 +31,33 @@ class LatePlaces {
   }
 
   async #fetchAll(): Promise<void> {
-    const [acts, corrections, book, cultures, leaf, compare, pedigree, bench, labels, paper, strongbox] =
-      await Promise.all([
-        import('./acts/ActDialogs.svelte'),
-        import('./corrections/CorrectionDialogs.svelte'),
-        import('./cellar-book/BookView.svelte'),
-        import('./cultures/CulturesView.svelte'),
-        import('./cellar-book/Leaf.svelte'),
-        import('./cellar-book/CompareView.svelte'),
-        import('./pedigree/PedigreeView.svelte'),
-        import('./bench/BenchView.svelte'),
-        import('./labels/LabelDeskView.svelte'),
-        import('./paper/PaperView.svelte'),
-        import('./strongbox/StrongboxView.svelte'),
-      ]);
+    const [
+      acts,
+      corrections,
+      book,
+      cultures,
+      leaf,
+      compare,
+      pedigree,
+      bench,
+      calendar,
+      labels,
+      paper,
+      strongbox,
+    ] = await Promise.all([
+      import('./acts/ActDialogs.svelte'),
+      import('./corrections/CorrectionDialogs.svelte'),
+      import('./cellar-book/BookView.svelte'),
+      import('./cultures/CulturesView.svelte'),
+      import('./cellar-book/Leaf.svelte'),
+      import('./cellar-book/CompareView.svelte'),
+      import('./pedigree/PedigreeView.svelte'),
+      import('./bench/BenchView.svelte'),
+      import('./calendar/CalendarView.svelte'),
+      import('./labels/LabelDeskView.svelte'),
+      import('./paper/PaperView.svelte'),
+      import('./strongbox/StrongboxView.svelte'),
+    ]);
     this.acts = acts.default;
     this.corrections = corrections.default;
     this.book = book.default;
@@ -52,6 +66,7 @@ class LatePlaces {
     this.compare = compare.default;
     this.pedigree = pedigree.default;
     this.bench = bench.default;
+    this.calendar = calendar.default;
     this.labels = labels.default;
     this.paper = paper.default;
     this.strongbox = strongbox.default;

@@ -166,4 +166,23 @@ export const ledgerContract = {
       }),
     )
     .output(z.object({ entries: z.array(EntryRow), more: z.boolean() })),
+  /**
+   * What happened on some days, by how each line now reads: struck lines and lines that only put others right are left
+   * out. `boundsMs` are the edges of the keeper's days, one more than there are days; `counts` has one number a day. The
+   * lines come oldest first.
+   */
+  happened: oc
+    .input(
+      z.strictObject({
+        boundsMs: z
+          .array(Instant)
+          .min(2)
+          .max(64)
+          .refine((edges) => edges.every((edge, i) => i === 0 || edge > (edges[i - 1] ?? edge)), {
+            error: 'each edge after the one before',
+          }),
+        limit: z.int().min(0).max(500),
+      }),
+    )
+    .output(z.object({ counts: z.array(z.int()), entries: z.array(EntryRow), more: z.boolean() })),
 };

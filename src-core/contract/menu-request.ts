@@ -8,6 +8,7 @@ export const menuRequests = [
   { request: 'cellar-book', label: 'Cellar Book', accelerator: 'CmdOrCtrl+2' },
   { request: 'cultures', label: 'Cultures', accelerator: 'CmdOrCtrl+3' },
   { request: 'bench', label: 'Bench', accelerator: 'CmdOrCtrl+4' },
+  { request: 'calendar', label: 'Calendar', accelerator: 'CmdOrCtrl+5' },
   { request: 'label-desk', label: 'Label Desk', accelerator: 'CmdOrCtrl+6' },
   { request: 'strongbox', label: 'Strongbox', accelerator: 'CmdOrCtrl+7' },
   { request: 'find-or-chalk', label: 'Find or chalk', accelerator: 'CmdOrCtrl+K' },

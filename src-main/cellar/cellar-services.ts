@@ -1,6 +1,7 @@
 import { openBatchesQuery } from '../cellar-book/batches-query.ts';
 import { openEntriesQuery } from '../cellar-book/entries-query.ts';
 import { openFiltersQuery } from '../cellar-book/filters-query.ts';
+import { openHappenedQuery } from '../cellar-book/happened-query.ts';
 import { openLeafQuery } from '../cellar-book/leaf-query.ts';
 import { openCulturesQuery } from '../cultures/cultures-query.ts';
 import { openFindQuery } from '../find/find-query.ts';
@@ -37,6 +38,7 @@ export function openServices(session: CellarSession) {
   const batches = openBatchesQuery(sqlite, records, book);
   const ledger = openLedgerService(session);
   const houseRules = openHouseRules(sqlite, session.cellar.refuseWriting);
+  const rows = openEntryRows(sqlite, records, book);
   return {
     session,
     houseRules,
@@ -49,7 +51,8 @@ export function openServices(session: CellarSession) {
     batches,
     filters: openFiltersQuery(sqlite),
     leaf: openLeafQuery(sqlite, records, projection, story, verdicts, book),
-    entries: openEntriesQuery(sqlite, book, openEntryRows(sqlite, records, book)),
+    entries: openEntriesQuery(sqlite, book, rows),
+    happened: openHappenedQuery(sqlite, book, rows),
     cultures: openCulturesQuery(sqlite, records),
     pedigree: openPedigreeQuery(sqlite, records),
     bookOfVessel: openBooksOfVessels(records, projection, story),

@@ -116,6 +116,9 @@ export function buildRouter(desk: CellarDesk, strongbox: Strongbox) {
       entries: os.ledger.entries.handler(({ input }) =>
         desk.services.entries.page(input.about, input.beforeSequence, input.limit),
       ),
+      happened: os.ledger.happened.handler(({ input }) =>
+        desk.services.happened.between(input.boundsMs, input.limit),
+      ),
     },
     shelves: {
       overview: os.shelves.overview.handler(({ input }) =>

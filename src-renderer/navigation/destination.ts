@@ -21,6 +21,8 @@ export type Destination =
       readonly reckoning?: string | undefined;
       readonly vesselId?: VesselId | undefined;
     }
+  /** `day` is the one chosen, such as `2026-11-25`; without it the calendar opens on today. */
+  | { readonly place: 'calendar'; readonly day?: string | undefined }
   /** The Label Desk; what is to be labelled is handed over beside the address. */
   | { readonly place: 'labels' }
   | PaperDestination
@@ -51,6 +53,8 @@ export function hashOf(destination: Destination): string {
       return join('cultures', destination.cultureId);
     case 'bench':
       return join('bench', destination.reckoning, destination.vesselId);
+    case 'calendar':
+      return join('calendar', destination.day);
     case 'labels':
       return join('labels');
     case 'paper':
@@ -74,6 +78,8 @@ export function destinationOf(hash: string): Destination {
     const [, direction, kind, of = ''] = traced;
     return { place: 'pedigree', of: rootOf(kind, of), direction: direction === 'back' ? 'back' : 'onward' };
   }
+  const day = /^#\/calendar(?:\/(\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])))?$/u.exec(hash);
+  if (day) return day[1] === undefined ? { place: 'calendar' } : { place: 'calendar', day: day[1] };
   const paper = /^#\/paper\/(leaf|shelves|due|cultures)(?:\/([0-9a-f-]{36}))?$/u.exec(hash);
   if (paper) return paperOf(paper[1], paper[2]);
   const [, place, id = null] = /^#\/([a-z]+)(?:\/([0-9a-f-]{36}))?$/u.exec(hash) ?? [];

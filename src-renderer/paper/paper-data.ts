@@ -77,7 +77,8 @@ export async function readPaper(
   }
 }
 
-async function groupsOf(grouping: 'place' | 'due', today: LocalDay): Promise<readonly GroupRows[]> {
+/** Vessels group by group, all of them, a page at a time; what has nothing due is left out of the groups by due. */
+export async function groupsOf(grouping: 'place' | 'due', today: LocalDay): Promise<readonly GroupRows[]> {
   const { groups } = await client.shelves.overview({ grouping, today });
   const read: GroupRows[] = [];
   for (const group of groups) {

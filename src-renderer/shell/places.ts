@@ -4,11 +4,11 @@ import type { IconName } from '../ui/icons.ts';
 export interface PlaceEntry {
   readonly place: Extract<
     Destination,
-    { readonly place: 'shelves' | 'book' | 'cultures' | 'bench' | 'labels' | 'strongbox' }
+    { readonly place: 'shelves' | 'book' | 'cultures' | 'bench' | 'calendar' | 'labels' | 'strongbox' }
   >['place'];
   readonly name: string;
   readonly icon: IconName;
-  readonly number: 1 | 2 | 3 | 4 | 6 | 7;
+  readonly number: 1 | 2 | 3 | 4 | 5 | 6 | 7;
 }
 
 /** The places one can go to, in the order of the rail. */
@@ -17,6 +17,7 @@ export const PLACES: readonly PlaceEntry[] = [
   { place: 'book', name: 'Cellar Book', icon: 'book', number: 2 },
   { place: 'cultures', name: 'Cultures', icon: 'cultures', number: 3 },
   { place: 'bench', name: 'Bench', icon: 'bench', number: 4 },
+  { place: 'calendar', name: 'Calendar', icon: 'calendar', number: 5 },
   { place: 'labels', name: 'Label Desk', icon: 'label', number: 6 },
   { place: 'strongbox', name: 'Strongbox', icon: 'strongbox', number: 7 },
 ];

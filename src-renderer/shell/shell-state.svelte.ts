@@ -56,6 +56,9 @@ class Shell {
       case 'bench':
         nav.go({ place: 'bench' });
         break;
+      case 'calendar':
+        nav.go({ place: 'calendar' });
+        break;
       case 'label-desk':
         nav.go({ place: 'labels' });
         break;

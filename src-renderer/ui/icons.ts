@@ -4,6 +4,7 @@ export const ICONS = {
   book: 'M4 3h10a2 2 0 0 1 2 2v12H6a2 2 0 0 1-2-2zM7.5 7h5M7.5 10.5h5',
   cultures: 'M10 17v-5M10 12l-5-4M10 12l5-4M5 8V4M15 8V4',
   bench: 'M2.5 8h15M4.5 8v9M15.5 8v9M4.5 13h11M7 8V4.5h6V8',
+  calendar: 'M3 5h14v12H3zM3 9h14M7 2.5v4M13 2.5v4',
   label: 'M4 4h9l3.5 3.5V16H4zM7 8.5h4M7 12h6.5',
   strongbox: 'M3 4h14v11H3zM5 15v2M15 15v2M10 7a2.5 2.5 0 1 0 .01 0M10 7v5M7.5 9.5h5',
   print: 'M5.5 8V3h9v5M5.5 14.5H3V8h14v6.5h-2.5M5.5 12h9v5.5h-9z',

@@ -10,7 +10,7 @@ type DateRules = Pick<HouseRules, 'dates'>;
 const two = (value: number): string => String(value).padStart(2, '0');
 
 /** The keeper's locale where its language is that of the sentences around the date, else day before month. */
-function proseLocale(): string {
+export function proseLocale(): string {
   const own = typeof navigator === 'undefined' ? '' : navigator.language;
   return own.startsWith('en') ? own : 'en-GB';
 }

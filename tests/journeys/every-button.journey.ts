@@ -28,7 +28,7 @@ const NOTHING_TO_CHANGE: readonly {
 }[] = [
   {
     scene: /.*/,
-    control: /^link “(Shelves|Cellar Book|Cultures|Bench|Label Desk|Strongbox) \d”$/,
+    control: /^link “(Shelves|Cellar Book|Cultures|Bench|Calendar|Label Desk|Strongbox) \d”$/,
     why: 'one is in that place already',
   },
   {

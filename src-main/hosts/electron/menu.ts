@@ -81,6 +81,7 @@ export function menuTemplate({ isMac, ask, withTools }: MenuParts): MenuItemCons
         item('cellar-book'),
         item('cultures'),
         item('bench'),
+        item('calendar'),
         item('label-desk'),
         item('strongbox'),
         line,

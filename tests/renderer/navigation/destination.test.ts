@@ -18,6 +18,8 @@ describe('a destination and its address', () => {
     { place: 'cultures' },
     { place: 'cultures', cultureId: ID as CultureId },
     { place: 'strongbox' },
+    { place: 'calendar' },
+    { place: 'calendar', day: '2026-11-25' },
     { place: 'labels' },
     { place: 'paper', paper: 'leaf', batchId: ID as BatchId },
     { place: 'paper', paper: 'shelves' },

@@ -122,7 +122,7 @@ describe('the rail', () => {
     expect(
       screen.getAllByRole('link').map(({ textContent }) => textContent.replace(/\d/u, '').trim()),
     ).toEqual([
-      ...['Shelves', 'Cellar Book', 'Cultures', 'Bench', 'Label Desk', 'Strongbox'],
+      ...['Shelves', 'Cellar Book', 'Cultures', 'Bench', 'Calendar', 'Label Desk', 'Strongbox'],
       expect.stringMatching(/^Saved /u),
     ]);
     expect(screen.getByRole('link', { current: 'page' }).textContent).toContain('Cellar Book');
