@@ -57,7 +57,7 @@ describe('the calendar', () => {
   it('carries what is late over to today, with the form that does it', async () => {
     render(CalendarView);
     const today = await day('2026-11-25');
-    await waitFor(() => expect(today.textContent).toMatch(/Late: Kingston cider\s+Measure gravity/u));
+    await waitFor(() => expect(today.textContent).toMatch(/Late:\s+Kingston cider\s+Measure gravity/u));
     expect(today.getAttribute('aria-current')).toBe('date');
     await fireEvent.click(screen.getByRole('button', { name: 'Record… Kingston cider' }));
     expect(acts.request).toEqual({ kind: 'reading', vesselId: uuid(1) as VesselId });
