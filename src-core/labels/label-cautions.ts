@@ -124,7 +124,11 @@ export function labelCautions(verdict: Pick<PrintedVerdict, 'findings'>): readon
     return text === undefined ? [] : [typeof text === 'string' ? text : text(finding, findings)];
   });
   return [
-    ...new Set([...(spoiled ? [KEPT_APART] : []), ...(unmeasured ? ['No fresh pH reading.'] : []), ...printed]),
+    ...new Set([
+      ...(spoiled ? [KEPT_APART] : []),
+      ...(unmeasured ? ['No fresh pH reading.'] : []),
+      ...printed,
+    ]),
   ];
 }
 

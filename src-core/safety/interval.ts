@@ -67,7 +67,8 @@ export function intervalOf(measurement: Measurement): Interval | null {
   if (acid === null || basis === null) return null;
   // Only ever taken off: an amount below nought would make the vinegar look stronger.
   if (fixedAcidGramsPer100Ml !== null && !(fixedAcidGramsPer100Ml >= 0)) return null;
-  const factor = acidityFactor({ from: acid, to: 'acetic' }) * (basis === 'w/w' ? VINEGAR_DENSITY.gramsPerMl : 1);
+  const factor =
+    acidityFactor({ from: acid, to: 'acetic' }) * (basis === 'w/w' ? VINEGAR_DENSITY.gramsPerMl : 1);
   const total = value * factor;
   const densityPart = basis === 'w/w' ? total * VINEGAR_DENSITY.relativeUncertainty : 0;
   return {
