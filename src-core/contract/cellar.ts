@@ -3,25 +3,6 @@ import { z } from 'zod';
 import { Name } from '../ledger/act.ts';
 import { HouseRules } from './house-rules.ts';
 
-export const AboutCellar = z.object({
-  name: z.string(),
-  /** False until the first page has been filled in: the window then shows the first run. */
-  begun: z.boolean(),
-  isSample: z.boolean(),
-  file: z.string(),
-  readOnly: z.boolean(),
-  houseRules: HouseRules,
-  entryCount: z.int(),
-  vesselCount: z.int(),
-  batchCount: z.int(),
-  cultureCount: z.int(),
-  lastWrittenAtMs: z.number().nullable(),
-  nowMs: z.number(),
-  programVersion: z.string(),
-  fileVersion: z.int(),
-});
-export type AboutCellar = z.infer<typeof AboutCellar>;
-
 /** Why a file could not be opened or written. `detail` is the system's own short code, for a person to quote. */
 export const FileRefusal = z.discriminatedUnion('type', [
   z.object({ type: z.literal('NotACellar'), file: z.string() }),
@@ -44,6 +25,27 @@ export const FileRefusal = z.discriminatedUnion('type', [
   z.object({ type: z.literal('OtherFault'), file: z.string(), detail: z.string() }),
 ]);
 export type FileRefusal = z.infer<typeof FileRefusal>;
+
+export const AboutCellar = z.object({
+  name: z.string(),
+  /** False until the first page has been filled in: the window then shows the first run. */
+  begun: z.boolean(),
+  isSample: z.boolean(),
+  file: z.string(),
+  readOnly: z.boolean(),
+  /** Why the cellar this program was started with could not be opened, while an empty one stands in for it. */
+  unopened: FileRefusal.nullable(),
+  houseRules: HouseRules,
+  entryCount: z.int(),
+  vesselCount: z.int(),
+  batchCount: z.int(),
+  cultureCount: z.int(),
+  lastWrittenAtMs: z.number().nullable(),
+  nowMs: z.number(),
+  programVersion: z.string(),
+  fileVersion: z.int(),
+});
+export type AboutCellar = z.infer<typeof AboutCellar>;
 
 export const FilePath = z.string().trim().min(1).max(1000);
 const fileErrors = { FILE_REFUSED: { status: 422, data: FileRefusal } } as const;

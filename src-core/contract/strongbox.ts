@@ -89,6 +89,8 @@ export const BackupStanding = z.object({
   failed: z.boolean(),
   /** Folders that were named and are not there now, such as a stick. */
   missing: z.array(z.string()),
+  /** The last check of the open cellar, on opening or in full, found faults. */
+  unsound: z.boolean(),
 });
 export type BackupStanding = z.infer<typeof BackupStanding>;
 
@@ -218,6 +220,29 @@ export const strongboxContract = {
   salvage: oc
     .input(z.strictObject({ file: FilePath, target: FilePath }))
     .output(eventIterator(Progress, SalvageReport))
+    .errors(refusals),
+  /** Closes the cellar in which a check found faults, so that it can be put right: an empty one then stands in for it. */
+  standAside: oc.output(AboutCellar).errors(refusals),
+  /**
+   * Puts a sound cellar in the place of the one that could not be opened at the start: the cellar of a backup, or what can be
+   * read of it. The one that could not be opened is kept, whole, under the name that is answered.
+   */
+  putRight: oc
+    .input(
+      z.discriminatedUnion('by', [
+        z.strictObject({ by: z.literal('backup'), ...chosen }),
+        z.strictObject({ by: z.literal('salvage') }),
+      ]),
+    )
+    .output(
+      eventIterator(
+        Progress,
+        z.object({
+          ...{ about: AboutCellar, aside: z.string() },
+          ...{ backup: BackupSelf.nullable(), salvaged: SalvageReport.nullable() },
+        }),
+      ),
+    )
     .errors(refusals),
   /** What went wrong, and with what versions and settings, without names, notes or paths. */
   diagnostics: oc.output(z.object({ name: z.string(), text: z.string() })),

@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import type { z } from 'zod';
-import type { AboutCellar, FirstShelves } from '#core/contract/cellar.ts';
+import type { AboutCellar, FileRefusal, FirstShelves } from '#core/contract/cellar.ts';
 import type { HouseRules } from '#core/contract/house-rules.ts';
 import { programVersion } from '../platform/program-version.ts';
 import type { CellarServices } from './cellar-services.ts';
@@ -11,7 +11,11 @@ interface CellarRow {
   readonly is_sample: number;
 }
 
-export function aboutCellar({ session, houseRules }: CellarServices): AboutCellar {
+/** @param unopened why this is not the cellar that was asked for, but stands in for it */
+export function aboutCellar(
+  { session, houseRules }: CellarServices,
+  unopened: FileRefusal | null = null,
+): AboutCellar {
   const { sqlite, file, fileVersion } = session.cellar;
   const row = sqlite.prepare('SELECT name, begun, is_sample FROM cellar WHERE id = 1').get() as CellarRow;
   // A bare count is read off the tree's own pages; with any WHERE every row would be walked.
@@ -19,6 +23,7 @@ export function aboutCellar({ session, houseRules }: CellarServices): AboutCella
     sqlite.prepare(`SELECT COUNT(*) FROM ${table} ${where}`).pluck().get() as number;
   return {
     ...{ name: row.name, begun: row.begun === 1, isSample: row.is_sample === 1, file, readOnly: false },
+    unopened,
     ...{ houseRules: houseRules.read(), entryCount: session.book.count() },
     ...{
       vesselCount: count('vessel', 'WHERE retired = 0'),

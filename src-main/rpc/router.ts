@@ -32,7 +32,7 @@ export function buildRouter(desk: CellarDesk, strongbox: Strongbox) {
     }
   });
   const now = (): number => desk.services.session.clock();
-  const about = () => aboutCellar(desk.services);
+  const about = () => aboutCellar(desk.services, desk.unopened);
   const rules = () => desk.services.houseRules.read();
 
   return os.router({

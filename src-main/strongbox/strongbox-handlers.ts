@@ -10,6 +10,7 @@ import { listFolder } from './backup-folders.ts';
 import { BackupRefused, backupRefusedFrom } from './backup-refused.ts';
 import { bringBackBatch, NotInBackup } from './bring-back-batch.ts';
 import { verifyBackup } from './look-inside.ts';
+import { putRight, type PutRightBy } from './put-right.ts';
 import { restoreBeside } from './restore-whole.ts';
 import { salvage } from './salvage.ts';
 import type { Strongbox } from './strongbox-service.ts';
@@ -17,7 +18,7 @@ import type { Strongbox } from './strongbox-service.ts';
 /** Answers the Strongbox's part of the contract. */
 export function strongboxHandlers(desk: CellarDesk, strongbox: Strongbox) {
   const os = implement(strongboxContract);
-  const about = () => aboutCellar(desk.services);
+  const about = () => aboutCellar(desk.services, desk.unopened);
   return {
     state: os.state.handler(strongbox.state),
     standing: os.standing.handler(strongbox.standing),
@@ -82,6 +83,24 @@ export function strongboxHandlers(desk: CellarDesk, strongbox: Strongbox) {
       const report = yield* refusing(errors, salvage(input, desk.services.session, signal), input.file);
       strongbox.noteSalvage(report);
       return report;
+    }),
+    standAside: os.standAside.handler(({ errors }) => {
+      try {
+        desk.standAside();
+      } catch (error) {
+        if (!(error instanceof FileRefused)) throw error;
+        throw errors.BACKUP_REFUSED({ data: error.refusal });
+      }
+      return about();
+    }),
+    putRight: os.putRight.handler(async function* ({ input, errors, signal }) {
+      const asked: PutRightBy =
+        input.by === 'backup'
+          ? { by: 'backup', chosen: strongbox.chosen(input.file, input.passphrase) }
+          : { by: 'salvage' };
+      const done = yield* refusing(errors, putRight(desk, asked, signal), desk.unopened?.file);
+      if (done.salvaged !== null) strongbox.noteSalvage(done.salvaged);
+      return { about: about(), ...done };
     }),
     diagnostics: os.diagnostics.handler(strongbox.diagnostics),
   };

@@ -66,6 +66,8 @@ export function openStrongbox({ desk, dataFolder, clock, localTime }: StrongboxP
   const history = openHistory(join(dataFolder, 'strongbox-history.jsonl'));
   let passphrase: string | null = null;
   let busy: Promise<void> = Promise.resolve();
+  /** The cellar in which the last check found faults. */
+  let unsoundFile: string | null = null;
 
   const session = () => desk.services.session;
   /** Read each time: another window of the program may have settled them. */
@@ -110,6 +112,7 @@ export function openStrongbox({ desk, dataFolder, clock, localTime }: StrongboxP
         begunAtMs,
         failed: (triesOf(bookId)[0]?.refusal ?? null) !== null,
       },
+      unsound: unsoundFile === session().cellar.file,
       missing: folders().flatMap(({ folder, own, state: stands }) =>
         !own && stands === 'missing' ? [folder] : [],
       ),
@@ -329,6 +332,7 @@ export function openStrongbox({ desk, dataFolder, clock, localTime }: StrongboxP
     },
     noteFullCheck({ sound, entries, faults }: CheckReport): void {
       const { name: cellarName } = cellarOf();
+      unsoundFile = sound ? null : session().cellar.file;
       history.add({ kind: 'check', atMs: clock(), how: 'full', cellarName, sound, entries, faults });
     },
     /** Where choosing a folder begins. */
@@ -348,6 +352,7 @@ export function openStrongbox({ desk, dataFolder, clock, localTime }: StrongboxP
       const checked = await checkOnOpening(desk.services);
       if (checked === null) return;
       const { sound, entries, faults } = checked;
+      unsoundFile = sound ? null : session().cellar.file;
       history.add({
         ...{ kind: 'check', atMs: clock(), how: 'onOpening', cellarName, sound, entries },
         faults: [...faults],

@@ -49,7 +49,7 @@ export function sayBackupRefusal(refusal: BackupRefusal): string {
     case 'PassphraseWrong':
       return `This passphrase does not open ${file}. Type it again; capitals and spaces count. If it is surely right, the head of the file is damaged.`;
     case 'NoSafetyCopy':
-      return `What is in the cellar now could not be backed up first (${refusal.detail}), so nothing was restored. Make room or choose another folder, then try again.`;
+      return `What is in the cellar now could not be backed up first (${refusal.detail}), so nothing was restored. Make room or choose another folder, then try again. If the cellar itself is damaged, “Check in full” finds it, and it can be put right there.`;
     case 'InUse':
       return `${file} is the cellar that is open, or is open in another program. Choose a backup.`;
     case 'FolderMissing':

@@ -48,9 +48,11 @@ export function sayBackupConcerns(given: {
   readonly age: BackupAge;
   readonly failed: boolean;
   readonly missing: readonly string[];
+  readonly unsound: boolean;
 }): { readonly caution: string; readonly quiet: string } {
-  const { age, failed, missing } = given;
+  const { age, failed, missing, unsound } = given;
   const cautions = [
+    ...(unsound ? ['The check found faults in this file.'] : []),
     ...(failed ? ['The last backup failed.'] : []),
     ...(age.type === 'clockBefore' ? ['Back up now: the clock was set back.'] : []),
     ...(age.type !== 'clockBefore' && age.overdue

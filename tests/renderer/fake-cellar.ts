@@ -20,6 +20,7 @@ export function aboutCellar(change: Partial<AboutCellar> = {}): AboutCellar {
     isSample: false,
     file: '/home/k/home.undercroft',
     readOnly: false,
+    unopened: null,
     houseRules: HOUSE_RULES_AT_FIRST,
     entryCount: 12,
     vesselCount: 3,

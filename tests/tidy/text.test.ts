@@ -23,10 +23,6 @@ const texts = projectFiles([
 /** A file that is one idea and still this long, with the reason. */
 const longWithReason = new Map<string, string>([
   ['tests/journeys/every-act.journey.ts', 'one table of every act: how it is filled in, and its mistakes'],
-  [
-    'tests/journeys/every-button.journey.ts',
-    'one table of all that can be pressed, and why a press may change nothing',
-  ],
 ]);
 const linesMax = 600;
 

@@ -179,7 +179,13 @@ describe('backing up', { timeout: 300_000 }, () => {
     const stick = join(folder, 'stick');
     mkdirSync(stick);
     await box().settle({ ...FIRST, folders: [stick] });
-    expect(await box().standing()).toEqual({ lastAtMs: null, begunAtMs: NOW, failed: false, missing: [] });
+    expect(await box().standing()).toEqual({
+      lastAtMs: null,
+      begunAtMs: NOW,
+      failed: false,
+      missing: [],
+      unsound: false,
+    });
     const { backup } = await done(box().backUp());
     rmSync(stick, { recursive: true });
     expect(await box().standing()).toMatchObject({ lastAtMs: NOW, failed: false, missing: [stick] });

@@ -140,6 +140,7 @@ describe('the rail', () => {
       begunAtMs: 0,
       failed: false,
       missing: ['/media/k/STICK'],
+      unsound: false,
     };
     answers.standing.mockResolvedValue(known);
     cellar.take(aboutCellar());

@@ -37,21 +37,28 @@ describe('the words at the foot of the rail', () => {
 
   it('name what is wrong, and what is only not plugged in', () => {
     const fresh = { type: 'made', atMs: NOW, overdue: false } as const;
-    expect(sayBackupConcerns({ age: fresh, failed: false, missing: [] })).toEqual({ caution: '', quiet: '' });
-    expect(sayBackupConcerns({ age: fresh, failed: false, missing: ['D:\\STICK\\'] }).quiet).toBe(
-      'STICK not plugged in, or not there now',
+    expect(sayBackupConcerns({ age: fresh, failed: false, missing: [], unsound: false })).toEqual({
+      caution: '',
+      quiet: '',
+    });
+    expect(
+      sayBackupConcerns({ age: fresh, failed: false, missing: ['D:\\STICK\\'], unsound: false }).quiet,
+    ).toBe('STICK not plugged in, or not there now');
+    expect(
+      sayBackupConcerns({ age: fresh, failed: false, missing: ['/a', '/b'], unsound: false }).quiet,
+    ).toBe('2 backup folders not there now');
+    expect(sayBackupConcerns({ age: fresh, failed: false, missing: [], unsound: true }).caution).toBe(
+      'The check found faults in this file.',
     );
-    expect(sayBackupConcerns({ age: fresh, failed: false, missing: ['/a', '/b'] }).quiet).toBe(
-      '2 backup folders not there now',
-    );
-    expect(sayBackupConcerns({ age: fresh, failed: true, missing: [] }).caution).toBe(
+    expect(sayBackupConcerns({ age: fresh, failed: true, missing: [], unsound: false }).caution).toBe(
       'The last backup failed.',
     );
     expect(
-      sayBackupConcerns({ age: { type: 'none', overdue: true }, failed: false, missing: [] }).caution,
+      sayBackupConcerns({ age: { type: 'none', overdue: true }, failed: false, missing: [], unsound: false })
+        .caution,
     ).toBe('Back up now: seven days without a proven backup.');
     const ahead = { type: 'clockBefore', atMs: NOW, overdue: true } as const;
-    expect(sayBackupConcerns({ age: ahead, failed: false, missing: [] }).caution).toContain(
+    expect(sayBackupConcerns({ age: ahead, failed: false, missing: [], unsound: false }).caution).toContain(
       'clock was set back',
     );
   });
