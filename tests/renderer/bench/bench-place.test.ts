@@ -127,7 +127,7 @@ describe('working something out', () => {
   test('bad input is named in words and loses nothing', async () => {
     await bench('diluteToStrength');
     await type('How much there is', '4.5');
-    await waitFor(() => expect(screen.getByText(/Of what\? Say the unit/u)).toBeTruthy());
+    await waitFor(() => expect(screen.getByText(/“4\.5” of what\? Write the unit too/u)).toBeTruthy());
     await press(/Use 4\.5 L/u);
     expect(field('How much there is').value).toBe('4.5 L');
     await type('Acidity', '64 %');
