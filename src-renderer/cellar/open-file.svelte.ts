@@ -5,10 +5,14 @@ import { nav } from '../navigation/navigation.svelte.ts';
 import { cellar } from './cellar-state.svelte.ts';
 import { faults } from './faults.svelte.ts';
 
+type Asked = 'file' | 'sample' | 'home';
+
 /** Changes from one cellar file to another: another path, the sample, the one the program was started with. */
 class OpenFile {
-  busy = $state<'file' | 'sample' | 'home' | null>(null);
+  busy = $state<Asked | null>(null);
   refusal = $state.raw<FileRefusal | null>(null);
+  #waiting: readonly Asked[] = [];
+  #before: Promise<unknown> = Promise.resolve();
 
   /** Opens a file; where none lies it is begun only when `begin` says so. */
   open(file: string, begin = false): Promise<boolean> {
@@ -28,8 +32,16 @@ class OpenFile {
     this.refusal = null;
   }
 
-  async #change(which: 'file' | 'sample' | 'home', send: () => Promise<FileAnswer>): Promise<boolean> {
-    if (this.busy !== null) return false;
+  /** One after another: what is asked for while another file is being opened comes after it, and is what then lies open. */
+  #change(which: Asked, send: () => Promise<FileAnswer>): Promise<boolean> {
+    if (this.#waiting.includes(which)) return Promise.resolve(false);
+    this.#waiting = [...this.#waiting, which];
+    const mine = this.#before.then(() => this.#carryOut(which, send));
+    this.#before = mine;
+    return mine;
+  }
+
+  async #carryOut(which: Asked, send: () => Promise<FileAnswer>): Promise<boolean> {
     this.busy = which;
     this.refusal = null;
     try {
@@ -47,6 +59,7 @@ class OpenFile {
       return false;
     } finally {
       this.busy = null;
+      this.#waiting = this.#waiting.filter((asked) => asked !== which);
     }
   }
 }

@@ -1,6 +1,6 @@
 import type { Locator, Page } from '@playwright/test';
 import { expect, test } from './program.ts';
-import { addFromMenu, chooseOnShelf, onShelf, press, sheet, sidePanel } from './keeper.ts';
+import { addFromMenu, chooseOnShelf, fileChanged, onShelf, press, sheet, sidePanel } from './keeper.ts';
 
 /**
  * In every place and every form each button, link, switch and choice that can be pressed is pressed once, from the same
@@ -443,7 +443,7 @@ test('House Rules, going back to one’s own cellar, and the first page', async 
         await shutAll(page);
         await press(page, 'House Rules');
       },
-      { last: /^Go back to your cellar$/ },
+      { last: /^Go back to your cellar$/, after: fileChanged },
     ),
   );
   await expect(firstPage).toBeVisible();
@@ -457,7 +457,7 @@ test('House Rules, going back to one’s own cellar, and the first page', async 
         if (!(await firstPage.isVisible())) await press(page, 'Go back to your cellar');
         await expect(firstPage).toBeVisible();
       },
-      { last: /^Start the cellar$/ },
+      { last: /^Start the cellar$/, after: fileChanged },
     ),
   );
 });

@@ -191,3 +191,8 @@ function hiddenFocus(): string {
   const isOpen = middle !== null && (over.contains(middle) || middle.contains(over));
   return isOpen ? '' : `${name} has focus but is covered`;
 }
+
+/** Another cellar file takes its moment to open; what is pressed next is pressed in it. */
+export async function fileChanged(page: Page): Promise<void> {
+  await expect(page.getByRole('button', { name: /^(?:Opening|Going back|Starting)…$/ })).toHaveCount(0);
+}
