@@ -35,6 +35,10 @@ const places: readonly Scene[] = [
     },
   },
   {
+    name: 'the calendar',
+    open: (page) => at(page, '#/calendar', page.getByRole('grid', { name: /^November 2026/ })),
+  },
+  {
     name: 'the bench',
     open: (page) => at(page, '#/bench', page.getByRole('navigation', { name: 'Reckonings' })),
   },
