@@ -32,8 +32,6 @@ export interface CellarDesk {
   replace(candidate: string): void;
   /**
    * Closes the open cellar, in which a check found faults, and lets a stand-in lie open until it is put right or opened again.
-   *
-   * @throws FileRefused for a sample, which is thrown away instead
    */
   standAside(): void;
   /**
@@ -178,7 +176,6 @@ export function openDesk(options: DeskOptions): CellarDesk {
     },
     standAside() {
       const { file } = current.services.session.cellar;
-      if (current.throwAway !== null) throw new FileRefused({ type: 'BadPath', file });
       swap(openStandIn);
       unopened = { type: 'Damaged', file, detail: FOUND_BY_CHECK };
     },

@@ -86,10 +86,9 @@ export function strongboxHandlers(desk: CellarDesk, strongbox: Strongbox) {
     }),
     standAside: os.standAside.handler(({ errors }) => {
       try {
-        desk.standAside();
+        strongbox.standAside();
       } catch (error) {
-        if (!(error instanceof FileRefused)) throw error;
-        throw errors.BACKUP_REFUSED({ data: error.refusal });
+        throw error instanceof BackupRefused ? errors.BACKUP_REFUSED({ data: error.refusal }) : error;
       }
       return about();
     }),

@@ -330,6 +330,17 @@ export function openStrongbox({ desk, dataFolder, clock, localTime }: StrongboxP
     noteSalvage({ file, target, lines }: SalvageReport): void {
       history.add({ kind: 'salvage', atMs: clock(), file, target, entries: lines.saved });
     },
+    /**
+     * Closes the open cellar, in which a check found faults, so that it can be put right.
+     *
+     * @throws BackupRefused for a cellar in which none were found: it has no need of it
+     */
+    standAside(): void {
+      const { file } = session().cellar;
+      if (unsoundFile !== file)
+        throw new BackupRefused({ type: 'OtherFault', file, detail: 'NO_FAULT_FOUND' });
+      desk.standAside();
+    },
     noteFullCheck({ sound, entries, faults }: CheckReport): void {
       const { name: cellarName } = cellarOf();
       unsoundFile = sound ? null : session().cellar.file;

@@ -234,6 +234,8 @@ async function withRules(page: Page, change: (rules: Locator) => Promise<unknown
   await change(rules);
   await page.keyboard.press('Escape');
   await expect(rules).toBeHidden();
+  // A sheet that has just been shut tells the page so a moment later; until then it cannot be asked for again.
+  await expect(page.locator('dialog > .sheet')).toHaveCount(0);
 }
 
 /** Types over what a field holds and leaves it, which is when it counts. */

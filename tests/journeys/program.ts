@@ -23,6 +23,8 @@ export interface Program {
   startBeside(): Promise<{ readonly code: number | null; readonly said: string }>;
   /** What the host printed so far, both streams. */
   output(): string;
+  /** Whether an address is of the host that runs now. */
+  serves(url: string): boolean;
 }
 
 /** A call refused for a reason the contract names is an answer; the browser still writes it to its console. */
@@ -50,12 +52,15 @@ export const test = base.extend<{
   },
   quietConsole: [
     // The program is asked for so that it still runs while the console is judged: its ending is not the window's fault.
-    async ({ page, expectedFault, program: _stillRunning }, use) => {
+    async ({ page, expectedFault, program }, use) => {
       const faults: string[] = [];
       page.on('pageerror', (error) => faults.push(String(error)));
       page.on('console', (message) => {
-        const isAnswer = message.location().url.includes('/rpc/') && answeredRefusal.test(message.text());
-        if (message.type() === 'error' && !isAnswer && !expectedFault.test(message.text()))
+        const { url } = message.location();
+        const isAnswer = url.includes('/rpc/') && answeredRefusal.test(message.text());
+        // What the window still asks of a host that the journey has ended.
+        const isGone = message.text().includes('ERR_CONNECTION_REFUSED') && !program.serves(url);
+        if (message.type() === 'error' && !isAnswer && !isGone && !expectedFault.test(message.text()))
           faults.push(message.text());
       });
       await use(undefined);
@@ -70,6 +75,7 @@ export { expect };
 function startable(folder: string, page: Page, isToldAnew: boolean): Program {
   const file = join(folder, 'cellar.undercroft');
   let child: ChildProcess | undefined;
+  let origin: string | undefined;
   let said = '';
   const program: Program = {
     file,
@@ -86,7 +92,9 @@ function startable(folder: string, page: Page, isToldAnew: boolean): Program {
       const before = said.length;
       child.stdout?.on('data', (chunk: Buffer) => (said += chunk.toString()));
       child.stderr?.on('data', (chunk: Buffer) => (said += chunk.toString()));
-      return readyAddress(child, () => said.slice(before));
+      const address = await readyAddress(child, () => said.slice(before));
+      ({ origin } = new URL(address));
+      return address;
     },
     async open(...words) {
       await page.goto(await program.start(...words));
@@ -94,6 +102,7 @@ function startable(folder: string, page: Page, isToldAnew: boolean): Program {
     close() {
       const ending = child;
       child = undefined;
+      origin = undefined;
       if (ending === undefined) return Promise.resolve(null);
       if (ending.exitCode !== null) return Promise.resolve(ending.exitCode);
       return new Promise((settle) => {
@@ -104,6 +113,7 @@ function startable(folder: string, page: Page, isToldAnew: boolean): Program {
     kill() {
       const ending = child;
       child = undefined;
+      origin = undefined;
       return new Promise((settle) => {
         if (ending === undefined || ending.exitCode !== null) {
           settle();
@@ -131,6 +141,7 @@ function startable(folder: string, page: Page, isToldAnew: boolean): Program {
       });
     },
     output: () => said,
+    serves: (url) => origin !== undefined && url.startsWith(`${origin}/`),
   };
   return program;
 }
